@@ -1,0 +1,277 @@
+"use strict";
+// Gives every chart its look and keeps it fitting: colours of the scheme, hatches, labels where there is room, paper.
+// The options come as plain JSON from the page; nothing in them is run. Functions are looked up by name in `looks`.
+(function () {
+  const paperWidth = 640; // what A4 and Letter both hold within their margins, in CSS pixels
+  let paper = false;
+  const drawn = [];
+
+  function inks() {
+    const css = getComputedStyle(document.documentElement), c = {};
+    ["paper", "ink", "soft", "rule", "accent", "processing", "starved", "blocked", "operator", "changeover", "repair", "off", "target"]
+      .forEach(function (name) { c[name] = css.getPropertyValue("--" + name).trim(); });
+    if (paper) Object.assign(c, {paper: "#fff", ink: "#000", soft: "#444", rule: "#bbb", processing: "#0072b2", off: "#bbbbbb"});
+    c.font = getComputedStyle(document.body).fontFamily;
+    return c;
+  }
+
+  function lines(turn, gap, thick) {
+    return {symbol: "rect", symbolSize: 1, dashArrayX: [1, 0], dashArrayY: [thick || 1.5, gap], rotation: turn, color: "rgba(0,0,0,.38)"};
+  }
+  function spots(gap) {
+    return {symbol: "circle", symbolSize: 0.7, dashArrayX: [[gap, gap], [0, gap, gap, 0]], dashArrayY: [gap, 0], color: "rgba(0,0,0,.4)"};
+  }
+  const hatches = {
+    "state-starved": lines(Math.PI / 4, 6), "state-blocked": lines(-Math.PI / 4, 5), "state-waiting-for-operator": spots(4),
+    "state-changeover": lines(0, 5), "state-under-repair": lines(Math.PI / 2, 7), "state-waiting-for-repair": lines(Math.PI / 2, 3, 2),
+    "loss-outside": lines(-Math.PI / 4, 5), "loss-own": lines(Math.PI / 2, 6), "gain": spots(4), "hold": lines(Math.PI / 4, 6)
+  };
+  function colourOf(id, c) {
+    return {
+      "state-processing": c.processing, "state-starved": c.starved, "state-blocked": c.blocked, "state-waiting-for-operator": c.operator,
+      "state-changeover": c.changeover, "state-under-repair": c.repair, "state-waiting-for-repair": c.repair,
+      "end": c.processing, "loss-own": c.repair, "loss-outside": c.blocked, "gain": c.target, "lost": c.accent, "hold": c.processing
+    }[id];
+  }
+
+  function group(v) {
+    const s = String(Math.round(v));
+    return s.replace(/\B(?=(\d{3})+$)/g, ",");
+  }
+  function two(n) { return (n < 10 ? "0" : "") + n; }
+  function plantTime(ms) {
+    const d = new Date(ms), day = ["Sun", "Mon", "Tue", "Wed", "Thu", "Fri", "Sat"][d.getUTCDay()];
+    return day + " " + two(d.getUTCHours()) + ":" + two(d.getUTCMinutes());
+  }
+  function clock(long) {
+    return function clockLabel(ms) { const s = plantTime(ms); return long ? s : s.slice(4); };
+  }
+  function elapsed(ms) {
+    const m = Math.round(ms / 60000);
+    return m % 60 ? Math.floor(m / 60) + ":" + two(m % 60) + " h" : m / 60 + " h";
+  }
+  function tipText(s) { return String(s).replace(/[{}]/g, "|").slice(0, 80); }
+
+  const pen = document.createElement("canvas").getContext("2d");
+  function textWidth(s, font) { pen.font = font; return pen.measureText(s).width; }
+
+  // How much room a legend takes that wraps at the width of the chart.
+  function legendRoom(names, width, font) {
+    let rows = 1, x = 0;
+    names.forEach(function (n) {
+      const w = textWidth(n, font) + 38;
+      if (x > 0 && x + w > width) { rows++; x = 0; }
+      x += w;
+    });
+    return rows * 24 + 6;
+  }
+  function legend(o, c, width, skip) {
+    const names = o.series.map(function (s) { return s.name; }).filter(function (n) { return n !== skip; });
+    o.legend = {show: names.length > 1, type: "plain", left: 0, top: 0, width: width, itemWidth: 18, itemHeight: 12, itemGap: 12, padding: 0,
+      selectedMode: false, data: names, textStyle: {color: c.ink, fontFamily: c.font, fontSize: 12}};
+    return names.length > 1 ? legendRoom(names, width, "12px " + c.font) : 8;
+  }
+
+  // The names of lying bars: as wide as the longest, at most 38 % of the chart, cut off with an ellipsis.
+  function rowNames(axis, c, width) {
+    let most = 0;
+    axis.data.forEach(function (n) { n.split("\n").forEach(function (l) { most = Math.max(most, textWidth(l, "13px " + c.font)); }); });
+    const room = Math.ceil(Math.min(most + 4, width * 0.38));
+    axis.axisLabel = {show: true, interval: 0, width: room, overflow: "truncate", ellipsis: "…", color: c.ink, fontFamily: c.font, fontSize: 13, lineHeight: 16};
+    axis.axisLine = {show: true, lineStyle: {color: c.ink}};
+    axis.axisTick = {show: false};
+    return room + 14;
+  }
+  function scale(axis, c, format) {
+    axis.axisLabel = {show: true, color: c.soft, fontFamily: c.font, fontSize: 12, formatter: format, hideOverlap: true};
+    axis.splitLine = {show: true, lineStyle: {color: c.rule}};
+    axis.axisLine = {show: false};
+    axis.axisTick = {show: false};
+  }
+  function tip(c, trigger, format) {
+    return {show: true, renderMode: "richText", trigger: trigger, confine: true, formatter: format, backgroundColor: c.paper, borderColor: c.ink,
+      textStyle: {color: c.ink, fontFamily: c.font, fontSize: 13}, axisPointer: {lineStyle: {color: c.soft}}};
+  }
+  function barTip(p) { return tipText(p.name.split("\n")[0]) + "\n" + tipText(p.seriesName) + ": " + p.data.name; }
+  function nameOf(p) { return p.data.name; }
+  function percent(v) { return v + " %"; }
+
+  function bar(s, c, height) {
+    const colour = colourOf(s.id, c) || c.processing;
+    s.barWidth = height;
+    s.itemStyle = {color: colour, borderColor: c.paper, borderWidth: 1, decal: hatches[s.id]};
+    s.emphasis = {disabled: true};
+  }
+  // Direct labels on a ground of their own, so that they read on any colour and hatch.
+  function inside(c, room) {
+    return {show: true, position: "inside", fontSize: 12, fontFamily: c.font, color: c.ink, backgroundColor: c.paper, padding: [1, 3], borderRadius: 2,
+      formatter: function labelWhereWide(p) { return room(p) ? p.data.name : ""; }};
+  }
+
+  const looks = {
+    states: function states(o, c, width) {
+      const top = legend(o, c, width), left = rowNames(o.yAxis[0], c, width), per = (width - left - 16) / 100;
+      scale(o.xAxis[0], c, percent);
+      o.grid = {left: left, right: 16, top: top, bottom: 26};
+      o.series.forEach(function (s) { bar(s, c, 26); s.label = inside(c, function (p) { return p.value * per > 48; }); });
+      o.tooltip = tip(c, "item", barTip);
+      return top + 26 + 46 * o.yAxis[0].data.length;
+    },
+    shares: function shares(o, c, width) {
+      scale(o.xAxis[0], c, percent);
+      o.grid = {left: rowNames(o.yAxis[0], c, width), right: 64, top: 6, bottom: 26};
+      o.series.forEach(function (s) { bar(s, c, 20); s.label = {show: true, position: "right", color: c.ink, fontFamily: c.font, fontSize: 12, formatter: nameOf}; });
+      o.tooltip = tip(c, "item", barTip);
+      return 32 + 32 * o.yAxis[0].data.length;
+    },
+    losses: function losses(o, c, width) {
+      const top = legend(o, c, width, "under");
+      scale(o.xAxis[0], c, group);
+      o.grid = {left: rowNames(o.yAxis[0], c, width), right: 64, top: top, bottom: 26};
+      o.series.forEach(function (s) {
+        bar(s, c, 20);
+        if (s.id === "under") { s.itemStyle = {color: "transparent"}; s.silent = true; return; }
+        s.label = {show: true, position: "right", color: c.ink, fontFamily: c.font, fontSize: 12, formatter: nameOf};
+      });
+      o.tooltip = tip(c, "item", barTip);
+      return top + 26 + 32 * o.yAxis[0].data.length;
+    },
+    phases: function phases(o, c, width) {
+      const top = legend(o, c, width), last = o.xAxis[0].max, per = (width - 24) / last;
+      scale(o.xAxis[0], c, function seconds(v) { return Math.round(v) + " s"; });
+      o.xAxis[0].splitLine.show = false;
+      o.yAxis[0].show = false;
+      o.grid = {left: 2, right: 22, top: top, bottom: 26};
+      const shades = [c.starved, c.off, c.changeover, c.operator, c.blocked, c.target, c.repair];
+      o.series.forEach(function (s, i) {
+        bar(s, c, 36);
+        if (s.id !== "hold") { s.itemStyle.color = shades[i % shades.length]; s.itemStyle.decal = i % 2 ? lines(i, 6) : undefined; }
+        s.label = inside(c, function (p) { return p.value * per > textWidth(p.data.name, "12px " + c.font) + 10; });
+      });
+      o.tooltip = tip(c, "item", function phaseTip(p) { return tipText(p.seriesName) + ": " + p.data.name; });
+      return top + 26 + 52;
+    },
+    profile: function profile(o, c, width) {
+      time(o, c, width);
+      o.series.forEach(function (s) {
+        plain(s, c);
+        if (s.id === "low") s.lineStyle = {opacity: 0};
+        if (s.id === "band") { s.lineStyle = {opacity: 0}; s.areaStyle = {color: c.starved, opacity: 0.45}; }
+        if (s.markArea) { s.markArea.silent = true; s.markArea.itemStyle = {color: c.off, opacity: 0.4}; }
+      });
+      o.tooltip = tip(c, "axis", function profileTip(ps) {
+        const by = {};
+        ps.forEach(function (p) { by[p.seriesId] = p.value[1]; });
+        return o.xAxis[0].axisLabel.formatter(ps[0].value[0]) + "\nmean " + group(by.mean) + " packs/h\nP10 " + group(by.low) + "  P90 " + group(by.low + by.band);
+      });
+      return 300;
+    },
+    buffer: function buffer(o, c, width) {
+      time(o, c, width);
+      let limit = 0;
+      o.series.forEach(function (s) {
+        plain(s, c);
+        if (s.id === "most") { s.lineStyle = {color: c.soft, width: 1}; s.itemStyle = {color: c.soft}; }
+        if (s.markLine) {
+          limit = s.markLine.data[0].yAxis;
+          Object.assign(s.markLine, {silent: true, symbol: "none", animation: false, lineStyle: {color: c.repair, type: [6, 4], width: 2},
+            label: {position: "insideEndTop", color: c.ink, fontFamily: c.font, fontSize: 12, formatter: s.markLine.data[0].name}});
+        }
+      });
+      if (limit) o.yAxis[0].max = function roomAboveLimit(v) { return Math.ceil(Math.max(v.max, limit) * 1.2); };
+      if (limit) o.yAxis[0].axisLabel.showMaxLabel = false;
+      o.tooltip = tip(c, "axis", function bufferTip(ps) {
+        return [o.xAxis[0].axisLabel.formatter(ps[0].value[0])].concat(ps.map(function (p) { return p.seriesName + " " + Math.round(p.value[1] * 10) / 10; })).join("\n");
+      });
+      return 200;
+    },
+    dots: function dots(o, c, width) {
+      scale(o.xAxis[0], c, function whole(v) { return v % 1 || v === 0 || v === o.xAxis[0].max ? "" : v; });
+      o.xAxis[0].splitLine.show = false;
+      o.xAxis[0].axisLine = {show: true, onZero: false, lineStyle: {color: c.ink}};
+      Object.assign(o.xAxis[0], {name: "replication", nameLocation: "middle", nameGap: 26, nameTextStyle: {color: c.soft, fontFamily: c.font}});
+      scale(o.yAxis[0], c, group);
+      o.grid = {left: 56, right: 16, top: 12, bottom: 42};
+      o.series.forEach(function (s) {
+        s.symbolSize = o.series[0].data.length > 100 ? 5 : 8;
+        s.itemStyle = {color: c.processing, borderColor: c.paper, borderWidth: 1};
+        if (s.markLine) Object.assign(s.markLine, {silent: true, symbol: "none", lineStyle: {color: c.ink, type: "solid", width: 1.5}, label: {show: false}});
+        if (s.markArea) Object.assign(s.markArea, {silent: true, itemStyle: {color: c.target, opacity: 0.3}});
+      });
+      o.tooltip = tip(c, "item", function dotTip(p) { return "replication " + p.value[0] + "\n" + group(p.value[1]) + " packs/h"; });
+      return 260;
+    }
+  };
+
+  function time(o, c, width) {
+    const x = o.xAxis[0], span = (x.max - x.min) / 3600e3, long = span > 26, roster = x.min >= 4 * 86400e3;
+    scale(x, c, roster ? clock(long) : elapsed);
+    x.splitLine.show = false;
+    x.axisLine = {show: true, lineStyle: {color: c.ink}};
+    x.axisTick = {show: true, lineStyle: {color: c.ink}};
+    x.minInterval = 3600e3 * [1, 2, 3, 4, 6, 12, 24, 48].find(function (h) { return span / h * (long ? 76 : 50) < width || h === 48; });
+    scale(o.yAxis[0], c, group);
+    o.grid = {left: 52, right: 24, top: 14, bottom: 26};
+    o.useUTC = true;
+  }
+  function plain(s, c) {
+    s.symbol = "none";
+    s.lineStyle = {color: c.processing, width: 2};
+    s.itemStyle = {color: c.processing};
+    s.emphasis = {disabled: true};
+  }
+
+  function draw(one) {
+    const options = JSON.parse(one.json), width = paper ? (one.narrow ? paperWidth / 2 - 16 : paperWidth) : one.box.clientWidth;
+    if (!width) return;
+    options.animation = false;
+    options.aria = {enabled: false}; // the box has its own label
+    delete options.title;
+    delete options.toolbox;
+    const height = looks[one.box.dataset.draw](options, inks(), width);
+    one.box.style.height = height + "px";
+    one.chart.resize({width: width, height: height});
+    one.chart.setOption(options, true);
+    one.width = width;
+  }
+  function drawAll() { drawn.forEach(draw); }
+
+  function fit(entries) {
+    if (paper) return;
+    entries.forEach(function (e) {
+      const one = drawn.find(function (d) { return d.box === e.target; });
+      if (one && e.target.clientWidth !== one.width) draw(one);
+    });
+  }
+
+  let folded = [];
+  function toPaper() {
+    if (paper) return;
+    paper = true;
+    folded = Array.from(document.querySelectorAll("details:not([open]):not(.long)"));
+    folded.forEach(function (d) { d.open = true; });
+    drawAll();
+  }
+  function toScreen() {
+    if (!paper) return;
+    paper = false;
+    folded.forEach(function (d) { d.open = false; });
+    drawAll();
+  }
+
+  function start() {
+    const watch = new ResizeObserver(fit);
+    document.querySelectorAll(".chart").forEach(function (box) {
+      box.classList.add("drawn");
+      const chart = echarts.init(box, null, {renderer: "canvas", devicePixelRatio: Math.max(2, window.devicePixelRatio || 1), width: 100, height: 100});
+      const one = {box: box, chart: chart, json: document.getElementById(box.dataset.options).textContent, narrow: !!box.closest(".small"), width: 0};
+      drawn.push(one);
+      draw(one);
+      watch.observe(box);
+    });
+    window.addEventListener("beforeprint", toPaper);
+    window.addEventListener("afterprint", toScreen);
+    window.matchMedia("(prefers-color-scheme: dark)").addEventListener("change", drawAll);
+  }
+  start();
+})();

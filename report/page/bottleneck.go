@@ -1,0 +1,139 @@
+package page
+
+import (
+	"fmt"
+
+	"pascaline/report/number"
+	"pascaline/sim/result"
+)
+
+// bottleneckSection shows where the vessel's time went and which station was active without a pause.
+func bottleneckSection(r *result.Run) (*section, error) {
+	if len(r.Bottleneck.Rows) == 0 {
+		return nil, nil
+	}
+	s := &section{ID: "bottleneck", Title: "Where the bottleneck was"}
+	var names []string
+	lost := series{ID: "lost", Name: "vessel time lost"}
+	for _, l := range r.Bottleneck.Rows {
+		if l.VesselHeldPct > 0 {
+			names = append(names, l.Station)
+			lost.Values = append(lost.Values, 100*l.VesselHeldPct)
+			lost.Texts = append(lost.Texts, number.Percent(l.VesselHeldPct))
+		}
+	}
+	if len(names) > 0 {
+		c, err := draw(chart{
+			ID: "lost", Draw: "shares", Rows: len(names),
+			Label:   "Bars: the share of the vessel's time that it lost to each station. The table below has the figures.",
+			Caption: "Vessel time lost to each station, in percent of the vessel's base. " + mostLost(r.Bottleneck.Rows),
+		}, bars(names, []series{lost}, 0))
+		if err != nil {
+			return nil, err
+		}
+		s.Charts = []chart{c}
+	}
+	t := table{Caption: "Views of the bottleneck, told apart", Head: columns("Station", "vessel time lost to it", "active share", "mean active period")}
+	for _, l := range r.Bottleneck.Rows {
+		t.Rows = append(t.Rows, []string{l.Station, number.Percent(l.VesselHeldPct), number.Percent(l.ActiveShare), number.Duration(l.MeanActiveS)})
+	}
+	s.Tables = []table{t}
+	s.After = r.Bottleneck.Method
+	return s, nil
+}
+
+func mostLost(rows []result.Limit) string {
+	best := rows[0]
+	for _, l := range rows[1:] {
+		if l.VesselHeldPct > best.VesselHeldPct {
+			best = l
+		}
+	}
+	return fmt.Sprintf("Most went to %s: %s.", best.Station, number.Percent(best.VesselHeldPct))
+}
+
+// lossSection shows the way from the vessel's ideal to what was finished, in packs per hour.
+func lossSection(r *result.Run) (*section, error) {
+	if len(r.Waterfall) == 0 {
+		return nil, nil
+	}
+	s := &section{ID: "losses", Title: "Where the output went"}
+	names := make([]string, len(r.Waterfall))
+	stack := []series{{ID: "under", Name: "under"}, {ID: "end", Name: "ideal and finished"}, {ID: "loss-own", Name: "own loss"},
+		{ID: "loss-outside", Name: "loss from outside"}, {ID: "gain", Name: "gain"}}
+	level := 0.0
+	for i, l := range r.Waterfall {
+		names[i] = l.Cause
+		values := make([]float64, len(stack))
+		switch {
+		case l.Kind == "ideal" || l.Kind == "finished":
+			level, values[1] = l.PacksPerH, l.PacksPerH
+		case l.PacksPerH > 0:
+			values[0], values[4] = level, l.PacksPerH
+			level += l.PacksPerH
+		default:
+			level += l.PacksPerH
+			values[0] = max(0, level)
+			if l.From == "own" {
+				values[2] = -l.PacksPerH
+			} else {
+				values[3] = -l.PacksPerH
+			}
+		}
+		for k, v := range values {
+			text := ""
+			if v != 0 && k > 0 {
+				text = number.Fixed(l.PacksPerH, 0)
+			}
+			stack[k].Values, stack[k].Texts = append(stack[k].Values, v), append(stack[k].Texts, text)
+		}
+	}
+	c, err := draw(chart{
+		ID: "losses", Draw: "losses", Rows: len(names),
+		Label:   "Waterfall in packs per hour, from the vessel's ideal over every loss to what was finished. The table below has the figures.",
+		Caption: "Packs per rostered hour, from the vessel's ideal to what was finished; the steps add up. " + greatestLoss(r.Waterfall),
+	}, bars(names, used(stack), 0))
+	if err != nil {
+		return nil, err
+	}
+	s.Charts, s.Tables = []chart{c}, []table{lossTable(r.Waterfall)}
+	return s, nil
+}
+
+// used leaves out series that no step has, so that the legend names only what is seen.
+func used(stack []series) []series {
+	var out []series
+	for i, s := range stack {
+		if i == 0 || hasAny(s.Values) {
+			out = append(out, s)
+		}
+	}
+	return out
+}
+
+func greatestLoss(rows []result.Loss) string {
+	var worst result.Loss
+	for _, l := range rows {
+		if l.Kind == "loss" && l.PacksPerH < worst.PacksPerH {
+			worst = l
+		}
+	}
+	if worst.Cause == "" {
+		return "Nothing was lost."
+	}
+	return fmt.Sprintf("The greatest loss is “%s”: %s packs/h.", worst.Cause, number.Fixed(-worst.PacksPerH, 0))
+}
+
+func lossTable(rows []result.Loss) table {
+	t := table{Caption: "Loss waterfall in packs per rostered hour", Head: columns("Step", "packs/h", "left", "=from", "=what it is"), Folded: true}
+	left := 0.0
+	for _, l := range rows {
+		if l.Kind == "ideal" || l.Kind == "finished" {
+			left = l.PacksPerH
+		} else {
+			left += l.PacksPerH
+		}
+		t.Rows = append(t.Rows, []string{l.Cause, number.Fixed(l.PacksPerH, 1), number.Fixed(left, 1), l.From, l.Detail})
+	}
+	return t
+}

@@ -1,0 +1,83 @@
+package page
+
+import (
+	"fmt"
+
+	"pascaline/report/number"
+	"pascaline/sim/result"
+)
+
+// vesselSection shows the phases of a cycle and what the vessels did.
+func vesselSection(r *result.Run) (*section, error) {
+	v := r.Vessel
+	if v == nil {
+		return nil, nil
+	}
+	s := &section{ID: "vessel", Title: "The vessel"}
+	for i, st := range r.Stations {
+		if len(st.Phases) == 0 {
+			continue
+		}
+		c, err := phaseChart(st, fmt.Sprintf("phases-%d", i+1))
+		if err != nil {
+			return nil, err
+		}
+		s.Charts = append(s.Charts, c)
+		s.Tables = append(s.Tables, phaseTable(st))
+	}
+	t := table{Caption: "What the vessels did", Head: columns("Figure", "value")}
+	t.Rows = [][]string{
+		{"cycle, its phases only", estimatedDuration(v.CycleS)},
+		{"from cycle to cycle, rostered vessel time", estimatedDuration(v.IntervalS)},
+		{"cycles per replication", number.PlusMinus(v.Cycles, "")},
+		{"carriers in a load, of a full load", number.Percent(v.MeanLoadShare)},
+		{"part loads per replication", number.PlusMinus(v.PartLoads, "")},
+		{"loads repeated per replication", number.PlusMinus(v.Repeated, "")},
+		{"loads set aside per replication", number.PlusMinus(v.SetAsideLoads, "")},
+	}
+	if v.Fill > 0 {
+		t.Rows = append(t.Rows, []string{"pack volume of a full load, of the vessel's volume", number.Percent(v.Fill)})
+	}
+	s.Tables = append(s.Tables, t)
+	return s, nil
+}
+
+// phaseChart draws one cycle as a bar of its phases.
+func phaseChart(st result.Station, id string) (chart, error) {
+	var stack []series
+	total, longest := 0.0, st.Phases[0]
+	for i, p := range st.Phases {
+		total += p.MeanS
+		if p.MeanS > longest.MeanS {
+			longest = p
+		}
+		kind := fmt.Sprintf("phase-%d", i)
+		if p.Phase == "hold" {
+			kind = "hold"
+		}
+		stack = append(stack, series{ID: kind, Name: p.Phase, Values: []float64{p.MeanS}, Texts: []string{number.Duration(p.MeanS)}})
+	}
+	return draw(chart{
+		ID: id, Draw: "phases", Rows: 1,
+		Label: fmt.Sprintf("One bar: the phases of a cycle of %s by their mean length. The table below has the figures.", st.Name),
+		Caption: fmt.Sprintf("The mean cycle of %s, phase by phase: %s in all. The longest phase is %s, %s.",
+			st.Name, number.Duration(total), longest.Phase, number.Duration(longest.MeanS)),
+	}, bars([]string{st.Name}, stack, total))
+}
+
+func phaseTable(st result.Station) table {
+	t := table{Caption: "Phases of " + st.Name, Head: columns("Phase", "mean length", "share of the base"), Folded: true}
+	for _, p := range st.Phases {
+		t.Rows = append(t.Rows, []string{p.Phase, number.Duration(p.MeanS), number.Percent(p.Share)})
+	}
+	return t
+}
+
+// estimatedDuration writes a time with its half width, in seconds below an hour so that both can be compared.
+func estimatedDuration(e result.Estimate) string {
+	s := number.PlusMinus(e, "s")
+	if e.Mean >= 60 {
+		s += " (" + number.Duration(e.Mean) + ")"
+	}
+	return s
+}

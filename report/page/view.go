@@ -1,0 +1,80 @@
+package page
+
+import (
+	"html/template"
+
+	"pascaline/sim/result"
+)
+
+// view is what the template sees.
+type view struct {
+	Run      *result.Run
+	Command  string
+	Policy   string // Content-Security-Policy
+	Style    template.CSS
+	Library  template.JS
+	Boot     template.JS
+	Figures  []headFigure
+	Sure     string
+	Notes    []note
+	Sections []section
+}
+
+// headFigure is one of the great figures under the answer.
+type headFigure struct{ Value, Doubt, Unit, Says string }
+
+// note is a warning with its number.
+type note struct {
+	Number int
+	Text   string
+}
+
+// section is a heading with what stands under it.
+type section struct {
+	ID, Title string
+	Says      []string // paragraphs before the charts
+	Charts    []chart
+	Small     bool // charts side by side
+	Tables    []table
+	After     []string // paragraphs after the tables
+}
+
+// chart is one drawing: options for the library as JSON, and the name of the function in boot.js that gives them their look.
+type chart struct {
+	ID, Draw string
+	Title    string // above a small chart; "" elsewhere
+	Label    string // for those who cannot see it
+	Caption  string // what it shows
+	Rows     int    // bars, from which its height follows; 0: a fixed height
+	Options  template.JS
+}
+
+// table is a real table. The first column names the row.
+type table struct {
+	Caption string
+	Head    []column
+	Rows    [][]string
+	Folded  bool // behind a summary on screen
+	Foot    string
+}
+
+// column is a heading; figures stand to the right.
+type column struct {
+	Name   string
+	Figure bool
+}
+
+// Long tells a table that would fill pages of paper; it stays folded there.
+func (t table) Long() bool { return len(t.Rows) > 120 }
+
+// columns makes headings from names; all after the first are figures, except those that begin with "=", which are words.
+func columns(names ...string) []column {
+	out := make([]column, len(names))
+	for i, n := range names {
+		out[i] = column{Name: n, Figure: i > 0}
+		if n[0] == '=' {
+			out[i] = column{Name: n[1:]}
+		}
+	}
+	return out
+}

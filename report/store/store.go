@@ -1,0 +1,99 @@
+// Package store keeps results in files. A file is whole or it is not there: it is written beside its place, forced to the
+// disk and renamed, so that a full disk, a crash or Ctrl-C never leaves half of one.
+package store
+
+import (
+	"bytes"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io/fs"
+	"math/rand/v2"
+	"os"
+	"path/filepath"
+
+	"pascaline/report/number"
+)
+
+// Write puts data in the file at path. It replaces an existing file in one step and leaves nothing behind when it fails. A path that
+// is a device or a pipe is written straight. Errors name the path and say what to do.
+func Write(path string, data []byte) error {
+	if real, err := filepath.EvalSymlinks(path); err == nil {
+		path = real // replace what a link points to, not the link
+	}
+	if info, err := os.Stat(path); err == nil {
+		if info.IsDir() {
+			return fmt.Errorf("cannot write %s: it is a folder; name a file", path)
+		}
+		if !info.Mode().IsRegular() {
+			return remedy(path, os.WriteFile(path, data, 0o666))
+		}
+	}
+	f, err := beside(path)
+	if err != nil {
+		return remedy(path, err)
+	}
+	if err := fill(f, data); err != nil {
+		return remedy(path, errors.Join(err, os.Remove(f.Name())))
+	}
+	if err := os.Rename(f.Name(), path); err != nil {
+		return remedy(path, errors.Join(err, os.Remove(f.Name())))
+	}
+	syncFolder(filepath.Dir(path))
+	return nil
+}
+
+// Save writes v as indented JSON with a newline at the end. A number that is not finite is an error that names the field.
+func Save(path string, v any) error {
+	data, err := Encode(v)
+	if err != nil {
+		return fmt.Errorf("cannot write %s: %w", path, err)
+	}
+	return Write(path, data)
+}
+
+// Encode gives the bytes that Save writes: the same value, the same bytes.
+func Encode(v any) ([]byte, error) {
+	if err := number.Finite(v); err != nil {
+		return nil, err
+	}
+	var b bytes.Buffer
+	enc := json.NewEncoder(&b)
+	enc.SetIndent("", "  ")
+	enc.SetEscapeHTML(false)
+	if err := enc.Encode(v); err != nil {
+		return nil, err
+	}
+	return b.Bytes(), nil
+}
+
+// beside opens a new file in the folder of path, with the permissions that the user's own files get.
+func beside(path string) (*os.File, error) {
+	folder, name := filepath.Split(path)
+	for range 100 {
+		f, err := os.OpenFile(filepath.Join(folder, fmt.Sprintf(".%s.%08x.part", short(name), rand.Uint32())), os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o666)
+		if !errors.Is(err, fs.ErrExist) {
+			return f, err
+		}
+	}
+	return nil, fs.ErrExist
+}
+
+// short keeps the name of the part file within what file systems allow.
+func short(name string) string { return name[:min(len(name), 60)] }
+
+func fill(f *os.File, data []byte) error {
+	_, err := f.Write(data)
+	if err == nil {
+		err = f.Sync()
+	}
+	return errors.Join(err, f.Close())
+}
+
+// syncFolder makes the rename itself last. Some systems cannot sync a folder; the file is whole either way.
+func syncFolder(folder string) {
+	if d, err := os.Open(folder); err == nil {
+		_ = d.Sync()
+		_ = d.Close()
+	}
+}

@@ -1,0 +1,36 @@
+package scenarios
+
+import (
+	"fmt"
+	"math"
+)
+
+// doubts are no faults: they become warnings.
+var doubts = []func(*checker){(*checker).beltPlaces, (*checker).crewRange, (*checker).precision}
+
+func (c *checker) beltPlaces() {
+	for _, name := range c.s.Stations() {
+		b := c.s.belts()[name]
+		if b == nil || b.Rate == nil || b.Places == nil {
+			continue
+		}
+		need := float64(*b.Rate) * b.Travel.Law().MeanUsed()
+		if float64(*b.Places) < math.Floor(need) {
+			c.warn("belt places", fmt.Sprintf("%s.places: %d places are fewer than rate times travel, %.4g; a lane lets out at most %.4g packs a minute",
+				name, *b.Places, need, 60*float64(*b.Places)/b.Travel.Law().MeanUsed()))
+		}
+	}
+}
+
+func (c *checker) crewRange() {
+	l := c.s.Loading
+	if l != nil && l.Crew.Least != l.Crew.Most && l.HandTime.Per != "pack and person" {
+		c.warn("crew range", fmt.Sprintf("loading.crew: others who join do not shorten a time that is per %s", l.HandTime.Per))
+	}
+}
+
+func (c *checker) precision() {
+	if c.s.Run.Replications > 0 && c.written("run.precision") {
+		c.warn("precision not used", fmt.Sprintf("run.replications: there are %d replications, whatever precision they reach", c.s.Run.Replications))
+	}
+}

@@ -1,0 +1,220 @@
+package scenarios
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+)
+
+const mostBases = 4
+
+// load parses a file and lays it over its base, if it has one.
+func (r *reader) load(src *source, above []*source) *node {
+	r.sources = append(r.sources, src)
+	src.base = len(above) > 0
+	tree := parse(src, &r.faultList)
+	if tree == nil {
+		return nil
+	}
+	p := tree.get("base")
+	if p == nil {
+		return tree
+	}
+	tree = tree.without("base")
+	n := p.value
+	if n.kind != word || n.text == "" {
+		if n.kind != refused {
+			r.add(n.at, "base", n.show(), "the name of a scenario file", "")
+		}
+		return tree
+	}
+	chain := append(slices.Clone(above), src)
+	if len(chain) > mostBases {
+		r.add(n.at, "base", n.show(), fmt.Sprintf("at most %d files, each the base of the next", mostBases), "")
+		return tree
+	}
+	under := r.beside(p.at, "base", n)
+	if under == nil {
+		return nil
+	}
+	if r.sourceSeen(chain, under) {
+		r.add(n.at, "base", n.show(), "a file that is not based on this one", "a circle")
+		return nil
+	}
+	base := r.load(under, chain)
+	if base == nil {
+		return nil
+	}
+	return r.merge("", base.without("variants"), tree)
+}
+
+// vary takes the variants out of the tree and lays the chosen one over it.
+func (r *reader) vary(tree *node, variant string) *node {
+	p := tree.get("variants")
+	plain := tree.without("variants")
+	if p == nil {
+		if variant != "" {
+			r.add(tree.at, "variants", "no variants", fmt.Sprintf("a variant %q", variant), "")
+			return nil
+		}
+		return plain
+	}
+	if p.value.kind != group {
+		if p.value.kind != refused {
+			r.add(p.value.at, "variants", p.value.show(), "names of variants, each with what it changes", "")
+		}
+		return plain
+	}
+	var names []string
+	for _, v := range p.value.pairs {
+		names = append(names, v.key)
+		if v.value.kind != group && v.value.kind != refused {
+			r.add(v.value.at, "variants."+v.key, v.value.show(), "what it changes, such as loading.stations: 2", "")
+		}
+	}
+	if variant == "" {
+		return plain
+	}
+	v := p.value.get(variant)
+	if v == nil {
+		r.add(p.at, "variants", fmt.Sprintf("no variant %q", variant), "one of "+orList(quoted(names)), didYouMean(variant, names))
+		return nil
+	}
+	if v.value.kind != group {
+		return plain
+	}
+	return r.merge("", plain, r.expand(v.value, variant))
+}
+
+// expand makes nested groups of dotted paths: loading.swap.by: machine is loading: {swap: {by: machine}}.
+func (r *reader) expand(n *node, variant string) *node {
+	n2 := *n
+	n2.at.variant = variant
+	n2.pairs, n2.items = nil, nil
+	for _, item := range n.items {
+		n2.items = append(n2.items, r.mark(item, variant))
+	}
+	for _, p := range n.pairs {
+		r.insert(&n2, p.key, p.at, p.value, variant)
+	}
+	return &n2
+}
+
+// mark notes on a value that a variant wrote it; a dot in a name inside a list is no path.
+func (r *reader) mark(n *node, variant string) *node {
+	if n.kind == group {
+		return r.expand(n, variant)
+	}
+	c := *n
+	c.at.variant = variant
+	return &c
+}
+
+func (r *reader) insert(into *node, key string, at place, value *node, variant string) {
+	at.variant = variant
+	first, rest, dotted := strings.Cut(key, ".")
+	p := into.get(first)
+	if !dotted {
+		if p != nil {
+			r.add(at, key, fmt.Sprintf("%q a second time", key), "each field once", fmt.Sprintf("first on line %d", p.at.line))
+			return
+		}
+		v := r.mark(value, variant)
+		if value.kind == group || value.kind == list {
+			v = r.expand(value, variant)
+		}
+		into.pairs = append(into.pairs, &pair{key: first, at: at, value: v})
+		return
+	}
+	if p == nil {
+		p = &pair{key: first, at: at, value: &node{kind: group, at: at}}
+		into.pairs = append(into.pairs, p)
+	}
+	if p.value.kind != group {
+		r.add(at, key, fmt.Sprintf("%q a second time", first), "each field once", fmt.Sprintf("first on line %d", p.at.line))
+		return
+	}
+	at.column += len([]rune(first)) + 1
+	r.insert(p.value, rest, at, value, variant)
+}
+
+// merge lays one tree over another: a group goes into a group by name, anything else replaces what is there. Items of a
+// list that have a name, such as stops, can be reached by it.
+func (r *reader) merge(path string, base, over *node) *node {
+	switch {
+	case over.kind != group:
+		return over
+	case base.kind == list:
+		return r.mergeItems(path, base, over)
+	case base.kind != group:
+		return over
+	}
+	base = withoutOldLaw(base, over)
+	m := *base
+	m.pairs = slices.Clone(base.pairs)
+	for _, p := range over.pairs {
+		i := slices.IndexFunc(m.pairs, func(q *pair) bool { return q.key == p.key })
+		if i < 0 {
+			m.pairs = append(m.pairs, p)
+			continue
+		}
+		m.pairs[i] = &pair{key: p.key, at: p.at, value: r.merge(join(path, p.key), m.pairs[i].value, p.value)}
+	}
+	return &m
+}
+
+func (r *reader) mergeItems(path string, base, over *node) *node {
+	m := *base
+	m.items = slices.Clone(base.items)
+	var names []string
+	for _, item := range m.items {
+		names = append(names, nameOf(item))
+	}
+	for _, p := range over.pairs {
+		i := slices.Index(names, p.key)
+		if i < 0 || p.key == "" {
+			r.add(p.at, join(path, p.key), quote(p.key), "the name of one in the list: "+orList(quoted(names)), didYouMean(p.key, names))
+			continue
+		}
+		m.items[i] = r.merge(join(path, p.key), m.items[i], p.value)
+	}
+	return &m
+}
+
+func nameOf(n *node) string {
+	if p := n.get("name"); p != nil && p.value.kind == word {
+		return p.value.text
+	}
+	return ""
+}
+
+// withoutOldLaw takes the description of a time out of the base where the new one stands alone and does not go together
+// with it: {mean, sd} replaces {low, likely, high}, while {high} alone changes only that.
+func withoutOldLaw(base, over *node) *node {
+	mine, old := over.lawKeys(), base.lawKeys()
+	if len(mine) == 0 || len(old) == 0 {
+		return base
+	}
+	both := slices.Concat(mine, old)
+	slices.Sort(both)
+	if lawShapes(slices.Compact(both)) != nil || lawShapes(mine) == nil {
+		return base
+	}
+	return base.without(append(old, "as")...)
+}
+
+func quoted(words []string) []string {
+	q := make([]string, len(words))
+	for i, w := range words {
+		q[i] = `"` + w + `"`
+	}
+	return q
+}
+
+// orList joins words as one says them: a, b or c.
+func orList(words []string) string {
+	if len(words) < 2 {
+		return strings.Join(words, "")
+	}
+	return strings.Join(words[:len(words)-1], ", ") + " or " + words[len(words)-1]
+}

@@ -1,0 +1,231 @@
+package line
+
+import (
+	"pascaline/sim/clock"
+	"pascaline/sim/measure"
+	"pascaline/sim/random"
+)
+
+// belt is lanes side by side behind common waiting places. A lane takes a pack each gap while it has a place, and brings it out after
+// the travel time. Packs that come back (wet) wait in places of their own and step on before new ones, so that the exit never waits
+// for the entry.
+type belt struct {
+	l        *Line
+	node     int
+	station  *station
+	in       *inbox
+	back     ring[waiting] // on their way round, in order of coming
+	backMax  int64
+	backTime random.Draw
+	backSlot clock.Slot
+	gate     clock.Slot // when a lane can take the next pack
+	lanes    []*lane
+	gap      clock.Tick // between packs stepping on one lane
+	travel   clock.Tick
+	pitch    clock.Tick // between packs that leave closed up: travel / places
+	places   int
+	still    bool // the lane stands still while its first pack cannot leave
+	next     taker
+	leakers  *portion
+	wet      *portion
+	wipe     taker // wet packs are wiped there
+	rounds   int32 // how often a pack is sent round at most; 0: never
+	backLev  *measure.Level
+}
+
+// riding is a pack on a lane, due at its end at a tick of the lane's own time.
+type riding struct {
+	u   unit
+	due clock.Tick
+}
+
+// lane is one lane of a belt. All its times are its own: they stand still while it is stopped, so that a stop costs one cleared slot
+// however many packs are on it.
+type lane struct {
+	server
+	b       *belt
+	slot    clock.Slot
+	on      ring[riding]
+	lost    clock.Tick // time stood so far: own time = now - lost
+	stands  bool
+	stopped clock.Tick // own time at which it stands
+	stuck   bool       // the first pack cannot leave
+	since   clock.Tick // stuck since
+	fated   bool       // what becomes of the first pack is settled:
+	to      taker      // where it goes; nil: round again
+	lastIn  clock.Tick
+	lastOut clock.Tick
+}
+
+const longAgo = -clock.Week
+
+func (a *lane) own() clock.Tick {
+	if a.stands {
+		return a.stopped
+	}
+	return a.l.cal.Now() - a.lost
+}
+
+// fits tells whether a pack can step on now, or at which tick it can; Never where only an exit or the end of a stop brings room.
+func (a *lane) fits() (bool, clock.Tick) {
+	if a.stands || a.stood > 0 || a.on.n >= a.b.places {
+		return false, clock.Never
+	}
+	if at := a.lastIn + a.b.gap; at > a.own() {
+		return false, at + a.lost
+	}
+	return true, 0
+}
+
+// lane is the running lane with the fewest packs that can take one now; else the tick at which one can.
+func (b *belt) lane() (best *lane, at clock.Tick) {
+	at = clock.Never
+	for _, a := range b.lanes {
+		ok, when := a.fits()
+		switch {
+		case ok && (best == nil || a.on.n < best.on.n):
+			best = a
+		case !ok:
+			at = min(at, when)
+		}
+	}
+	return best, at
+}
+
+// room: in the waiting places, or on a lane where there are none.
+func (b *belt) room(n int) bool {
+	if b.in.places > 0 || b.in.tubs != nil {
+		return b.in.room(n)
+	}
+	if !b.in.shut && n == 1 && b.in.q.n == 0 && !b.waitsBack() {
+		best, at := b.lane()
+		if best != nil {
+			return true
+		}
+		b.arm(at)
+	}
+	b.in.wanted = true
+	return false
+}
+
+func (b *belt) promise(n int) { b.in.promise(n) }
+
+// take lets a pack step on, or wait.
+func (b *belt) take(u unit) {
+	if b.in.q.n == 0 && !b.waitsBack() && !b.in.shut {
+		if best, _ := b.lane(); best != nil {
+			b.in.waits.Add(0)
+			best.step(u)
+			return
+		}
+	}
+	b.in.take(u)
+}
+
+// try lets packs step on and those at the end leave.
+func (b *belt) try() {
+	for {
+		var first *lane
+		for _, a := range b.lanes {
+			if a.stuck && a.stood == 0 && (first == nil || a.since < first.since) && a.canLeave() {
+				first = a
+			}
+		}
+		if first == nil {
+			break
+		}
+		first.leave()
+	}
+	b.enter()
+}
+
+// enter lets waiting packs step on while a lane can take one, and arms the gate for the next.
+func (b *belt) enter() {
+	for {
+		back := b.waitsBack()
+		if !back && b.in.ready() == 0 {
+			if b.in.wanted && b.in.places == 0 && b.in.tubs == nil {
+				if best, at := b.lane(); best != nil {
+					b.in.freed()
+				} else {
+					b.arm(at)
+				}
+			}
+			return
+		}
+		best, at := b.lane()
+		if best == nil {
+			b.arm(at)
+			return
+		}
+		if back {
+			u := b.back.pop().u
+			b.backLev.Add(-1, b.l.cal.Now())
+			b.rearmBack()
+			best.step(u)
+			b.backFreed()
+		} else {
+			best.step(b.in.pop())
+		}
+	}
+}
+
+func (b *belt) arm(at clock.Tick) {
+	if at < clock.Never {
+		b.l.cal.Set(b.gate, at, clock.End)
+	}
+}
+
+const (
+	fireGate = -1
+	fireBack = -2
+)
+
+// Fire: the gate is open for the next pack, or one that was sent round is back.
+func (b *belt) Fire(what int) {
+	if what == fireBack {
+		b.rearmBack()
+	}
+	b.enter()
+}
+
+// waitsBack tells whether a pack that was sent round waits to step on.
+func (b *belt) waitsBack() bool {
+	return b.back.n > 0 && b.back.front().ripe <= b.l.cal.Now()
+}
+
+func (b *belt) rearmBack() {
+	if b.back.n > 0 && b.back.front().ripe > b.l.cal.Now() {
+		b.l.cal.Set(b.backSlot, b.back.front().ripe, clock.End)
+	}
+}
+
+// backFreed lets lanes go on that waited for a return place.
+func (b *belt) backFreed() {
+	if int64(b.back.n) == b.backMax-1 {
+		b.l.agenda.poke(b.node)
+	}
+}
+
+// sendRound takes a wet pack back before the lanes.
+func (b *belt) sendRound(u unit) {
+	now := b.l.cal.Now()
+	w := waiting{u: u, at: now, ripe: now + b.backTime.At(u.no<<8|uint64(u.pass&255))}
+	w.u.pass++
+	if b.back.n > 0 { // first come, first gone
+		w.ripe = max(w.ripe, b.back.at(b.back.n-1).ripe)
+	}
+	b.back.push(w)
+	b.backLev.Add(1, now)
+	if b.back.n == 1 {
+		b.l.cal.Set(b.backSlot, w.ripe, clock.End)
+	}
+}
+
+func (b *belt) holds() int64 {
+	n := b.in.held() + int64(b.back.n)
+	for _, a := range b.lanes {
+		n += int64(a.on.n)
+	}
+	return n
+}

@@ -1,0 +1,327 @@
+package line
+
+import (
+	"pascaline/sim/clock"
+	"pascaline/sim/measure"
+	"pascaline/sim/random"
+)
+
+// vesselPhase is a phase of a vessel cycle.
+type vesselPhase uint8
+
+const (
+	phStart      vesselPhase = iota // hand work that starts a cycle
+	phTransferIn                    // or the one stroke of a push-through vessel
+	phClose
+	phPrefill
+	phComeUp
+	phHold
+	phDecompress
+	phOpen
+	phDrain
+	phTransferOut
+	phDrawOut // the last load of a push-through vessel is drawn out
+	vesselPhases
+)
+
+var phaseNames = [vesselPhases]string{"start", "transfer in", "close", "prefill", "come-up", "hold", "decompress", "open", "drain",
+	"transfer out", "draw out"}
+
+// chambers is what all vessels of a line share.
+type chambers struct {
+	l           *Line
+	node        int
+	station     *station
+	in          *inbox
+	next        taker
+	load        int
+	push        bool
+	after       clock.Tick // a part load is taken when its first carrier has waited this long; Never: at the end only
+	rest        bool       // the rest is taken when no more carriers come
+	time        [vesselPhases]random.Draw
+	hold        clock.Tick
+	missed      float64
+	missedBy    random.Stream
+	missedAside bool
+	atMost      int
+	starters    *pool
+	startCrew   int
+	drawers     *pool
+	drawCrew    int
+	loads       uint64 // begun
+	each        []*vessel
+	part        int64
+	repeated    int64
+	aside       int64
+	carriers    int64 // in all loads ended
+	packsOut    int64 // handed on by the vessels
+	phaseSum    [vesselPhases]clock.Tick
+	phaseN      [vesselPhases]int64
+	cycleSum    clock.Tick
+	ends        []clock.Tick // when cycles ended, if kept
+	keepEnds    bool
+}
+
+// vessel is one chamber: a task that takes a load, lets it go through its phases and hands it on.
+type vessel struct {
+	server
+	c       *chambers
+	task    *clock.Task
+	news    clock.Signal // something changed: carriers, room, reasons
+	inside  []unit
+	done    bool // what is inside is finished
+	no      uint64
+	tries   int
+	at      vesselPhase
+	working bool // a phase runs
+	broken  bool // a stop broke come-up or hold
+	spoiled bool // the load is set aside
+	started clock.Tick
+	ask     ask
+	crew    bool // the people asked for are there
+	asking  *pool
+	halted  bool
+	goesOff bool
+}
+
+// try tells every vessel that something changed.
+func (c *chambers) try() {
+	for _, v := range c.each {
+		v.news.Raise()
+	}
+}
+
+// spare is how many carriers may stand in vessels that are empty and wait for a load (separate unloading only).
+func (c *chambers) spare() int64 {
+	if c.push {
+		return 0
+	}
+	n := int64(0)
+	for _, v := range c.each {
+		if len(v.inside) == 0 && !v.working {
+			n += int64(c.load)
+		}
+	}
+	return n
+}
+
+func (c *chambers) holds() int64 {
+	n := c.in.held()
+	for _, v := range c.each {
+		n += int64(len(v.inside))
+	}
+	return n
+}
+
+// live is the life of a vessel.
+func (v *vessel) live(t *clock.Task) {
+	for {
+		n := v.await(t)
+		if n == 0 {
+			v.drawOut(t)
+			continue
+		}
+		v.begin(t, n)
+		v.cycle(t)
+		if !v.c.push {
+			v.unload(t)
+		}
+	}
+}
+
+// await waits for a load and gives its number of carriers; 0 means that the finished load is to be drawn out.
+func (v *vessel) await(t *clock.Task) int {
+	c := v.c
+	for {
+		v.rests()
+		n, look := v.loadable()
+		switch {
+		case !v.able():
+			v.do(measure.Starved)
+		case n > 0 && v.done && !c.next.room(len(v.inside)):
+			v.do(measure.Blocked)
+		case n > 0:
+			return n
+		case v.done && c.l.dry(c.node) && c.in.ready() == 0:
+			if c.next.room(len(v.inside)) {
+				return 0
+			}
+			v.do(measure.Blocked)
+		default:
+			v.do(measure.Starved)
+		}
+		t.WaitUntil(&v.news, look)
+	}
+}
+
+// loadable is how many carriers could be taken now, and until when to wait for more: a part load is taken when its first carrier
+// has waited its time, or when no more come.
+func (v *vessel) loadable() (n int, look clock.Tick) {
+	c := v.c
+	have := c.in.ready()
+	switch {
+	case have >= c.load:
+		return c.load, clock.Never
+	case have == 0:
+		return 0, clock.Never
+	case c.rest && c.l.dry(c.node):
+		return have, clock.Never
+	case c.after == clock.Never:
+		return 0, clock.Never
+	}
+	if at := c.in.q.front().at + c.after; at > v.l.cal.Now() {
+		return 0, at
+	}
+	return have, clock.Never
+}
+
+// begin takes n carriers in; with push-through the same stroke takes the finished load out.
+func (v *vessel) begin(t *clock.Task, n int) {
+	c := v.c
+	old := v.inside
+	if v.done {
+		c.next.promise(len(old))
+	}
+	v.no = c.loads
+	c.loads++
+	load := make([]unit, 0, c.load)
+	for range n {
+		load = append(load, c.in.pop())
+	}
+	v.working, v.at, v.started = true, phStart, v.l.cal.Now()
+	v.people(t, c.starters, c.startCrew)
+	v.run(t, phStart)
+	v.letGo()
+	v.inside = append(load, old...) // both are in it or on their way during the stroke
+	v.run(t, phTransferIn)
+	v.inside = load
+	if v.done {
+		v.done = false
+		for _, u := range old {
+			v.handOut(u, true)
+		}
+	}
+	if n < c.load {
+		c.part++
+	}
+	v.tries, v.spoiled = 0, false
+}
+
+// cycle takes the load through its phases. The hold is never shortened: a load whose come-up or hold was broken, or that
+// missed its pressure, begins again with the prefill or is set aside.
+func (v *vessel) cycle(t *clock.Task) {
+	c := v.c
+	v.run(t, phClose)
+	for {
+		v.run(t, phPrefill)
+		if v.underPressure(t) {
+			break
+		}
+		v.tries++
+		if v.spoiled || v.tries > c.atMost {
+			v.spoiled = true
+			break
+		}
+		c.repeated++
+	}
+	v.run(t, phDecompress)
+	v.run(t, phOpen)
+	v.run(t, phDrain)
+	if !c.push {
+		v.run(t, phTransferOut)
+	}
+	v.end()
+}
+
+// underPressure is come-up and hold; false where they were broken or the pressure was missed.
+func (v *vessel) underPressure(t *clock.Task) bool {
+	c := v.c
+	v.broken = false
+	if !v.run(t, phComeUp) {
+		v.mended(t)
+		return false
+	}
+	if c.missed > 0 && c.missedBy.At(v.drawNo()) < c.missed {
+		v.spoiled = v.spoiled || c.missedAside
+		return false
+	}
+	if !v.run(t, phHold) {
+		v.mended(t)
+		return false
+	}
+	return true
+}
+
+// mended waits until the stop that broke the load is over.
+func (v *vessel) mended(t *clock.Task) {
+	for v.stood > 0 {
+		t.Wait(&v.news)
+	}
+}
+
+// end counts a cycle.
+func (v *vessel) end() {
+	c := v.c
+	now := v.l.cal.Now()
+	v.working, v.done = false, true
+	for i := range v.inside {
+		v.inside[i].out = now
+	}
+	c.carriers += int64(len(v.inside))
+	c.cycleSum += now - v.started
+	if c.keepEnds {
+		c.ends = append(c.ends, now)
+	}
+	if v.spoiled {
+		c.aside++
+		for i := range v.inside { // the carriers go on without their packs
+			u := &v.inside[i]
+			v.l.setAside(c.station, *u)
+			u.n = 0
+		}
+	}
+	v.did(int32(len(v.inside)))
+	if c.in.extra != nil {
+		c.in.freed()
+	}
+}
+
+// unload hands the load on, carrier by carrier, as there is room.
+func (v *vessel) unload(t *clock.Task) {
+	for len(v.inside) > 0 {
+		for !v.canHand() || !v.c.next.room(1) {
+			v.rests()
+			v.do(measure.Blocked)
+			t.Wait(&v.news)
+		}
+		u := v.inside[0]
+		v.inside = v.inside[1:]
+		v.handOut(u, false)
+	}
+	v.done = false
+	v.c.in.freed()
+}
+
+// drawOut takes the last load out of a push-through vessel.
+func (v *vessel) drawOut(t *clock.Task) {
+	c := v.c
+	c.next.promise(len(v.inside))
+	v.working, v.at = true, phDrawOut
+	v.people(t, c.drawers, c.drawCrew)
+	v.run(t, phDrawOut)
+	v.letGo()
+	v.working, v.done = false, false
+	out := v.inside
+	v.inside = nil
+	for _, u := range out {
+		v.handOut(u, true)
+	}
+}
+
+func (v *vessel) handOut(u unit, promised bool) {
+	if promised {
+		v.c.next.promise(-1)
+	}
+	v.c.packsOut += int64(u.n)
+	v.c.next.take(u)
+}

@@ -1,0 +1,114 @@
+package line
+
+import (
+	"pascaline/sim/clock"
+	"pascaline/sim/measure"
+	"pascaline/sim/random"
+)
+
+// feed is what comes into a stretch: without end, a quantity, a timetable, or one after another at drawn times. What came and found no
+// place waits in the chilled store. Loading draws its packs from the store itself; to other stations units are pushed.
+type feed struct {
+	l       *Line
+	node    int
+	name    string
+	endless bool  // there is always one
+	left    int64 // still to come, where not endless
+	store   int64 // came, not yet gone in
+	next    taker // nil: somebody takes from the store
+	make    func(no uint64, now clock.Tick) unit
+	packs   int64  // in one unit
+	gone    uint64 // units gone in
+	drawn   random.Draw
+	first   clock.Tick // of the first arrival, or none
+	paced   bool
+	batch   int64
+	list    []arrival
+	came    ring[clock.Tick] // when what is in the store came; kept for feeds with times only
+	waits   measure.Tally
+	level   *measure.Level
+	reader  int // node that takes from the store
+}
+
+// arrival is n units that come at a tick.
+type arrival struct {
+	at clock.Tick
+	n  int64
+}
+
+// live lets units come at their times. Feeds without times have all of it in the store from the start.
+func (f *feed) live(t *clock.Task) {
+	if f.paced {
+		f.livePaced(t)
+	} else {
+		for _, a := range f.list {
+			t.SleepUntil(a.at, clock.End)
+			f.arrive(a.n)
+		}
+	}
+	f.l.closingChanged()
+}
+
+func (f *feed) livePaced(t *clock.Task) {
+	at := f.first
+	for k := uint64(0); f.left > 0; k++ {
+		if k > 0 || f.first == none {
+			at = t.Now() + f.drawn.At(k)
+		}
+		t.SleepUntil(at, clock.End)
+		f.arrive(min(f.batch, f.left))
+	}
+}
+
+func (f *feed) arrive(n int64) {
+	now := f.l.cal.Now()
+	f.left -= n
+	f.store += n
+	for range n {
+		f.came.push(now)
+	}
+	f.level.Add(n, now)
+	f.l.agenda.poke(f.node)
+	f.l.agenda.poke(f.reader)
+}
+
+// has is how many units could go in now.
+func (f *feed) has() int64 {
+	if f.endless {
+		return endless
+	}
+	return f.store
+}
+
+// done tells that nothing more will come.
+func (f *feed) done() bool { return !f.endless && f.left == 0 && f.store == 0 }
+
+// draw takes n units from the store.
+func (f *feed) draw(n int64) {
+	f.gone += uint64(n)
+	f.l.in += n * f.packs
+	if f.endless {
+		return
+	}
+	now := f.l.cal.Now()
+	f.store -= n
+	for range min(n, int64(f.came.n)) {
+		f.waits.Add(now - f.came.pop())
+		f.level.Add(-1, now)
+	}
+	if f.store == 0 && f.left == 0 {
+		f.l.closingChanged()
+	}
+}
+
+// try pushes units while there is room.
+func (f *feed) try() {
+	if f.next == nil {
+		return
+	}
+	for f.has() > 0 && f.next.room(1) {
+		u := f.make(f.gone, f.l.cal.Now())
+		f.draw(1)
+		f.next.take(u)
+	}
+}

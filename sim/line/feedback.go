@@ -1,0 +1,76 @@
+package line
+
+import "pascaline/sim/measure"
+
+// tubs take packs when there is no place on the table or before the belt. They are fed back by hand, a tub at a time, when there is
+// room again. A tub is a place of a bench like any other: its material are the packs in tubs.
+type tubs struct {
+	l     *Line
+	node  int
+	into  *inbox
+	q     ring[unit]
+	max   int64
+	per   int
+	below int64 // fed back when fewer packs than this are before the station
+	level *measure.Level
+}
+
+func (t *tubs) room(n int) bool { return int64(t.q.n+n) <= t.max }
+func (t *tubs) holds() int64    { return int64(t.q.n) }
+
+func (t *tubs) put(u unit) {
+	t.q.push(u)
+	t.level.Add(1, t.l.cal.Now())
+	t.l.agenda.poke(t.node)
+}
+
+// feedingBack is the job of bringing a tub back.
+type feedingBack struct {
+	passing
+	t *tubs
+}
+
+func (f *feedingBack) ready(b *bench, asked int) bool {
+	t := f.t
+	if asked > 0 || t.q.n == 0 {
+		return false
+	}
+	full := t.q.n >= t.per || b.l.dry(b.node)
+	low := int64(t.into.q.n) < t.below || b.l.dry(b.node)
+	return full && low && t.into.places > int64(t.into.q.n)
+}
+
+func (f *feedingBack) take(b *bench, p *place) {
+	t := f.t
+	n := min(t.per, t.q.n)
+	p.unit = unit{no: b.count, n: int32(n), box: b.l.boxes.open(), out: none}
+	for range n {
+		b.l.boxes.put(p.unit.box, t.q.pop())
+	}
+	t.level.Add(int64(-n), b.l.cal.Now())
+	p.hand = b.paced(f.time.At(b.count) * ticksOf(b.least))
+	p.given = 0
+	if t.into.wanted {
+		t.into.freed()
+	}
+}
+
+// give puts the packs back one by one while there is room on the table itself.
+func (f *feedingBack) give(b *bench, p *place) outcome {
+	t := f.t
+	for int(p.given) < int(p.unit.n) {
+		if int64(t.into.q.n) >= t.into.places {
+			return noRoom
+		}
+		t.into.take(b.l.boxes.all[p.unit.box].packs[p.given])
+		p.given++
+	}
+	b.l.boxes.close(p.unit.box)
+	return given
+}
+
+func (f *feedingBack) drop(b *bench, p *place) {
+	for _, u := range b.l.boxes.close(p.unit.box)[p.given:] {
+		b.l.setAside(b.station, u)
+	}
+}

@@ -1,0 +1,151 @@
+package line
+
+import (
+	"pascaline/sim/clock"
+	"pascaline/sim/measure"
+	"pascaline/sim/random"
+)
+
+// endless is a number of places that is never reached.
+const endless = int64(1) << 40
+
+// waiting is a unit in waiting places.
+type waiting struct {
+	u    unit
+	at   clock.Tick // it came
+	ripe clock.Tick // it may go on
+}
+
+// inbox is the waiting places before a station. Where a bench has a free server, a unit may stand there even with no waiting place
+// (extra): so a station without places before it takes one unit while it is idle, and one that stands idle under repair too.
+type inbox struct {
+	l        *Line
+	name     string
+	places   int64
+	promised int64
+	owner    int          // node to poke when a unit may go on
+	givers   []int        // nodes to poke when a place came free
+	wanted   bool         // a giver found no room
+	extra    func() int64 // places at free servers, if any
+	shut     bool         // a stop: nothing comes in or goes out
+	q        ring[waiting]
+	ripe     int // units of q that may go on
+	stay     random.Draw
+	stays    bool
+	slot     clock.Slot
+	level    *measure.Level
+	waits    measure.Tally
+	tubs     *tubs
+	came     uint64
+}
+
+func (b *inbox) held() int64 {
+	n := int64(b.q.n)
+	if b.tubs != nil {
+		n += b.tubs.holds()
+	}
+	return n
+}
+
+// room tells whether n units may be given.
+func (b *inbox) room(n int) bool {
+	if !b.shut {
+		have := b.places - int64(b.q.n) - b.promised
+		if have >= int64(n) {
+			return true
+		}
+		if b.extra != nil && have+b.extra() >= int64(n) {
+			return true
+		}
+		if b.tubs != nil && b.tubs.room(n) {
+			return true
+		}
+	}
+	b.wanted = true
+	return false
+}
+
+func (b *inbox) promise(n int) { b.promised += int64(n) }
+
+func (b *inbox) take(u unit) {
+	if b.tubs != nil && int64(b.q.n) >= b.places {
+		b.tubs.put(u)
+		return
+	}
+	now := b.l.cal.Now()
+	w := waiting{u: u, at: now, ripe: now}
+	if b.stays {
+		w.ripe = now + b.stay.At(u.no)
+		if b.ripe < b.q.n { // first come, first gone
+			w.ripe = max(w.ripe, b.q.at(b.q.n-1).ripe)
+		}
+	}
+	b.came++
+	b.q.push(w)
+	if int64(b.q.n) <= b.places {
+		b.level.Add(1, now)
+	}
+	switch {
+	case w.ripe <= now && b.ripe == b.q.n-1:
+		b.ripe++
+		b.l.agenda.poke(b.owner)
+	case b.ripe == b.q.n-1:
+		b.l.cal.Set(b.slot, w.ripe, clock.End)
+	}
+}
+
+// Fire: the unit that stayed longest may go on.
+func (b *inbox) Fire(int) {
+	now := b.l.cal.Now()
+	for b.ripe < b.q.n && b.q.at(b.ripe).ripe <= now {
+		b.ripe++
+	}
+	if b.ripe < b.q.n {
+		b.l.cal.Set(b.slot, b.q.at(b.ripe).ripe, clock.End)
+	}
+	b.l.agenda.poke(b.owner)
+}
+
+// ready is how many units may go on.
+func (b *inbox) ready() int {
+	if b.shut {
+		return 0
+	}
+	return b.ripe
+}
+
+// pop takes the first unit out; whoever waits for a place looks again.
+func (b *inbox) pop() unit {
+	now := b.l.cal.Now()
+	w := b.q.pop()
+	b.ripe--
+	b.waits.Add(now - w.at)
+	if int64(b.q.n) < b.places {
+		b.level.Add(-1, now)
+	}
+	b.freed()
+	return w.u
+}
+
+// freed tells those who found no room, and the tubs.
+func (b *inbox) freed() {
+	if b.wanted {
+		b.wanted = false
+		for _, g := range b.givers {
+			b.l.agenda.poke(g)
+		}
+	}
+	if b.tubs != nil {
+		b.l.agenda.poke(b.tubs.node)
+	}
+}
+
+// close and open are the two ends of a stop of the places themselves.
+func (b *inbox) close(shut bool) {
+	b.shut = shut
+	if !shut {
+		b.wanted = true
+		b.freed()
+		b.l.agenda.poke(b.owner)
+	}
+}

@@ -1,0 +1,236 @@
+package line
+
+import (
+	"pascaline/sim/clock"
+	"pascaline/sim/random"
+)
+
+// per is what one reading of a hand time was taken of.
+type per uint8
+
+const (
+	perPackAndPerson per = iota // shared by the crew
+	perPack
+	perTask // a carrier or a case
+	perCase // of packs that come in cases
+)
+
+// readings is a time of hand work, kept as it was measured.
+type readings struct {
+	per  per
+	draw random.Draw
+	size int // packs of a full task
+}
+
+// work is the work in person-ticks of task no with n packs for a crew that begins with least people.
+func (r *readings) work(no uint64, n, least int) clock.Tick {
+	switch r.per {
+	case perTask:
+		t := r.draw.At(no) * clock.Tick(least)
+		if n < r.size {
+			t = t * clock.Tick(n) / clock.Tick(r.size)
+		}
+		return t
+	case perCase:
+		return r.sum(no, (n+r.size-1)/r.size) * clock.Tick(least)
+	case perPack:
+		return r.sum(no, n) * clock.Tick(least)
+	}
+	return r.sum(no, n)
+}
+
+func (r *readings) sum(no uint64, n int) (sum clock.Tick) {
+	if t, ok := r.draw.Constant(); ok {
+		return t * clock.Tick(n)
+	}
+	base := no * uint64(max(r.size, n))
+	for i := range uint64(n) {
+		sum += r.draw.At(base + i)
+	}
+	return sum
+}
+
+// filling is hand loading: an empty carrier and packs from the store make a full carrier.
+type filling struct {
+	feed    *feed
+	empties *inbox // nil: as many carriers as wanted
+	packs   int
+	hand    readings
+	swap    random.Draw
+}
+
+func (f *filling) ready(b *bench, asked int) bool {
+	if b.l.closed {
+		return false
+	}
+	if f.empties != nil && f.empties.ready() <= asked {
+		return false
+	}
+	have := f.feed.has() - int64(asked*f.packs)
+	return have >= int64(f.packs) || have > 0 && f.feed.left == 0
+}
+
+func (f *filling) take(b *bench, p *place) {
+	if f.empties != nil {
+		f.empties.pop()
+	}
+	n := int(min(int64(f.packs), f.feed.has()))
+	f.feed.draw(int64(n))
+	p.unit = unit{no: b.count, born: b.l.cal.Now(), out: none, box: none, n: int32(n)}
+	p.hand = b.paced(f.hand.work(b.count, n, b.least))
+	p.swap = f.swap.At(b.count)
+}
+
+func (f *filling) give(b *bench, p *place) outcome { return giveUnit(b, p) }
+func (f *filling) drop(b *bench, p *place) {
+	b.l.setAside(b.station, p.unit)
+	b.l.carrierBack(p.unit)
+}
+
+func giveUnit(b *bench, p *place) outcome {
+	if !b.hasRoom(p) {
+		return noRoom
+	}
+	b.next.take(p.unit)
+	return given
+}
+
+// hasRoom tells whether one unit can be given now: into a place that was kept for it, or a free one.
+func (b *bench) hasRoom(p *place) bool {
+	if p.kept > 0 {
+		p.kept--
+		b.next.promise(-1)
+		return true
+	}
+	return b.next.room(1)
+}
+
+// paced is work as long as the crew's pace of the shift makes it.
+func (b *bench) paced(work clock.Tick) clock.Tick {
+	if b.pool == nil || !b.pool.paced {
+		return work
+	}
+	return clock.Tick(float64(work) * b.pool.pace)
+}
+
+// tipping empties a carrier: its packs go out one by one, the carrier goes back.
+type tipping struct {
+	swap, gap random.Draw
+	packs     int // of a full carrier
+}
+
+func (t *tipping) ready(b *bench, asked int) bool { return b.in.ready() > asked }
+
+func (t *tipping) take(b *bench, p *place) {
+	p.unit = b.in.pop()
+	p.swap = t.swap.At(p.unit.no)
+	p.given = none
+}
+
+func (t *tipping) give(b *bench, p *place) outcome {
+	now := b.l.cal.Now()
+	if p.given == none { // the first pack is on its way
+		p.given = 0
+		if p.unit.n > 0 {
+			p.set(now + t.gap.At(t.number(p)))
+			return later
+		}
+	}
+	for p.given < p.unit.n {
+		if !b.hasRoom(p) {
+			return noRoom
+		}
+		b.next.take(unit{no: t.number(p), born: p.unit.born, out: p.unit.out, box: none, n: 1})
+		p.given++
+		if p.given < p.unit.n {
+			p.set(now + t.gap.At(t.number(p)))
+			return later
+		}
+	}
+	b.l.carrierBack(p.unit)
+	return given
+}
+
+// number is that of the next pack.
+func (t *tipping) number(p *place) uint64 {
+	return p.unit.no*uint64(t.packs) + uint64(p.given)
+}
+
+func (t *tipping) drop(b *bench, p *place) {
+	u := p.unit
+	u.n -= max(0, p.given)
+	b.l.setAside(b.station, u)
+	b.l.carrierBack(p.unit)
+}
+
+// packing puts n packs into a case.
+type packing struct {
+	n       int
+	hand    readings
+	perCase random.Draw
+	rest    bool // the last case is closed part full
+}
+
+func (k *packing) ready(b *bench, asked int) bool {
+	have := b.in.ready() - asked*k.n
+	return have >= k.n || have > 0 && k.rest && b.l.dry(b.node)
+}
+
+func (k *packing) take(b *bench, p *place) {
+	n := min(k.n, b.in.ready())
+	p.unit = unit{no: b.count, out: none, n: int32(n), box: b.l.boxes.open()}
+	for range n {
+		b.l.boxes.put(p.unit.box, b.in.pop())
+	}
+	p.hand = b.paced(k.hand.work(b.count, n, b.least))
+	p.swap = b.paced(k.perCase.At(b.count))
+}
+
+func (k *packing) give(b *bench, p *place) outcome { return giveUnit(b, p) }
+func (k *packing) drop(b *bench, p *place)         { b.l.setAside(b.station, p.unit) }
+
+// passing works on one piece and hands it on: labeller, checkweigher, sealer, palletiser, wiping.
+type passing struct {
+	time    random.Draw
+	rejects *portion
+}
+
+func (k *passing) ready(b *bench, asked int) bool { return b.in.ready() > asked }
+
+func (k *passing) take(b *bench, p *place) {
+	p.unit = b.in.pop()
+	p.hand = b.paced(k.time.At(p.unit.no) * clock.Tick(b.least))
+}
+
+func (k *passing) give(b *bench, p *place) outcome {
+	if p.given == 0 && k.rejects.takes(p.unit) {
+		b.l.setAside(b.station, p.unit)
+		b.unkeep(p)
+		return given
+	}
+	p.given = none // fate is settled
+	return giveUnit(b, p)
+}
+
+func (k *passing) drop(b *bench, p *place) { b.l.setAside(b.station, p.unit) }
+
+// portion picks a share of packs, by chance or evenly by count.
+type portion struct {
+	share  float64
+	count  bool
+	stream random.Stream
+	seen   float64
+}
+
+// takes tells whether u is one of them. It is asked once for a pack and pass.
+func (q *portion) takes(u unit) bool {
+	if q == nil || q.share == 0 {
+		return false
+	}
+	if q.count {
+		was := int64(q.seen * q.share)
+		q.seen++
+		return int64(q.seen*q.share) > was
+	}
+	return q.stream.At(u.no<<8|uint64(u.pass&255)) < q.share
+}

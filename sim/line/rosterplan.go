@@ -1,0 +1,202 @@
+package line
+
+import (
+	"cmp"
+	"slices"
+
+	"pascaline/scenarios"
+	"pascaline/scenarios/units"
+	"pascaline/sim/clock"
+	"pascaline/sim/random"
+)
+
+// plan works the roster out for a replication that begins at tick start of the plant week and is end long.
+func (r *roster) plan(s *scenarios.Roster, start, end clock.Tick) {
+	r.stays = s.Overnight == "packs stay on the line"
+	for i := range s.Shifts {
+		r.shifts = append(r.shifts, r.shiftPlan(&s.Shifts[i]))
+	}
+	firstDay := start/clock.Day - 2
+	for day := firstDay; day*clock.Day < start+end; day++ {
+		if !s.Days[((day%7)+7)%7] {
+			continue
+		}
+		midnight := day*clock.Day - start
+		for i := range s.Shifts {
+			r.planShift(&s.Shifts[i], i, midnight, end)
+			r.planBreaks(s, i, midnight, end)
+		}
+	}
+	slices.SortStableFunc(r.events, func(a, b rosterEvent) int {
+		return cmp.Or(cmp.Compare(a.at, b.at), cmp.Compare(a.kind, b.kind))
+	})
+	r.joinShifts()
+}
+
+func (r *roster) shiftPlan(s *scenarios.Shift) shiftPlan {
+	p := shiftPlan{
+		name: s.Name, hours: hoursText(clock.Tick(s.Hours.From), clock.Tick(s.Hours.To)),
+		heads: make([]int, len(r.l.pools)), startUp: clock.Tick(s.StartUp), wash: clock.Tick(s.WashDown), last: clock.Tick(s.LastCarrier),
+	}
+	for _, h := range s.People {
+		for i, q := range r.l.pools {
+			if q != nil && q.name == h.Pool {
+				p.heads[i] = int(h.Count)
+			}
+		}
+	}
+	return p
+}
+
+// planShift adds one turn of a shift; one that began before the replication is joined late, without start-up.
+func (r *roster) planShift(s *scenarios.Shift, i int, midnight, end clock.Tick) {
+	from, to := midnight+clock.Tick(s.Hours.From), midnight+clock.Tick(s.Hours.To)
+	if to <= 0 || from >= end {
+		return
+	}
+	add := func(at clock.Tick, kind rosterKind, more bool) {
+		if at >= 0 && at <= end {
+			r.events = append(r.events, rosterEvent{at: at, kind: kind, shift: i, more: more})
+		}
+	}
+	p := &r.shifts[i]
+	r.rostered += min(to, end) - max(from, 0)
+	add(max(from, 0), shiftStarts, from < 0)
+	add(from+p.startUp, lineReady, false)
+	if p.last > 0 || p.wash > 0 {
+		add(to-p.wash-p.last, lastCarrier, false)
+	}
+	if p.wash > 0 {
+		add(to-p.wash, washDown, false)
+	}
+	add(to, shiftEnds, false)
+}
+
+func (r *roster) planBreaks(s *scenarios.Roster, shift int, midnight, end clock.Tick) {
+	for k := range s.Breaks {
+		b := &s.Breaks[k]
+		sh := &s.Shifts[shift]
+		if string(b.Shift) != sh.Name {
+			continue
+		}
+		for _, m := range b.At {
+			at := midnight + clock.Tick(m.At)%clock.Day
+			if clock.Tick(m.At)%clock.Day < clock.Tick(sh.Hours.From) { // after midnight
+				at += clock.Day
+			}
+			for g := range int(b.InGroups) {
+				begins := at + clock.Tick(g)*clock.Tick(b.Length)
+				if begins < 0 || begins >= end {
+					continue
+				}
+				r.events = append(r.events, rosterEvent{
+					at: begins, kind: breakBegins, shift: shift, group: g, groups: int(b.InGroups), pools: r.poolsOf(b),
+					pause: &pause{end: begins + clock.Tick(b.Length), length: clock.Tick(b.Length), rule: breakRuleOf(string(b.TaskInHand))},
+				})
+			}
+		}
+	}
+}
+
+func breakRuleOf(word string) breakRule {
+	switch word {
+	case "paused":
+		return pauseTask
+	case "finished first, break cut short":
+		return finishShort
+	}
+	return finishFirst
+}
+
+func (r *roster) poolsOf(b *scenarios.BreakRule) (pools []*pool) {
+	for _, p := range r.l.pools {
+		if p == nil {
+			continue
+		}
+		if slices.ContainsFunc(b.Pools, func(n units.Text) bool { return string(n) == p.name || string(n) == "all" }) {
+			pools = append(pools, p)
+		}
+	}
+	return pools
+}
+
+// joinShifts marks ends that another start follows at the same tick.
+func (r *roster) joinShifts() {
+	for i := range r.events {
+		e := &r.events[i]
+		if e.kind != shiftEnds {
+			continue
+		}
+		for j := i + 1; j < len(r.events) && r.events[j].at == e.at; j++ {
+			if r.events[j].kind == shiftStarts {
+				e.more, r.events[j].more = true, true
+			}
+		}
+	}
+}
+
+// StartOf is when in the plant week a scenario's replication begins, and whether it has a roster that gives this a meaning.
+func StartOf(s *scenarios.Scenario) (start clock.Tick, rostered bool) {
+	at := clock.Tick(s.Run.Starts.At)
+	if s.Roster == nil || at != 0 || s.Run.Starts.Daily {
+		return at, s.Roster != nil
+	}
+	return firstShift(s), true
+}
+
+// firstShift is when the first shift of the first day begins.
+func firstShift(s *scenarios.Scenario) clock.Tick {
+	for day, works := range s.Roster.Days {
+		if works {
+			first := clock.Day
+			for i := range s.Roster.Shifts {
+				first = min(first, clock.Tick(s.Roster.Shifts[i].Hours.From))
+			}
+			return clock.Tick(day)*clock.Day + first
+		}
+	}
+	return 0
+}
+
+// pacesOf is the factor of a shift's pace: lognormal with mean 1, so that quick and slow shifts do not change the mean work.
+func pacesOf(share float64, s random.Stream, name string) (random.Draw, error) {
+	law, err := random.NewLaw(scenarios.Law{Shape: scenarios.Lognormal, Mean: 1, SD: share})
+	if err != nil {
+		return random.Draw{}, err
+	}
+	return random.NewDraw(law, s, name), nil
+}
+
+// OffSpan is a stretch of a replication in which the line is not rostered.
+type OffSpan struct {
+	From, To clock.Tick
+	What     string
+}
+
+// OffHours lists when a scenario's line is not rostered within a replication of the given length.
+func OffHours(s *scenarios.Scenario, length clock.Tick) []OffSpan {
+	if s.Roster == nil {
+		return nil
+	}
+	start, _ := StartOf(s)
+	r := &roster{l: &Line{}}
+	r.plan(s.Roster, start, length)
+	var spans []OffSpan
+	on, since := 0, clock.Tick(0)
+	for _, e := range r.events {
+		switch e.kind {
+		case shiftStarts:
+			if on == 0 && e.at > since {
+				spans = append(spans, OffSpan{since, e.at, "off shift"})
+			}
+			on++
+		case shiftEnds:
+			on--
+			since = e.at
+		}
+	}
+	if on == 0 && since < length {
+		spans = append(spans, OffSpan{since, length, "off shift"})
+	}
+	return spans
+}

@@ -1,0 +1,153 @@
+package line
+
+import (
+	"pascaline/sim/clock"
+	"pascaline/sim/measure"
+)
+
+// A server is one thing whose states are told apart: a loading station, a vessel, a tip, a lane, a bench place, a machine's head.
+// It has what it does of itself (processing, starved, blocked, waiting for operator) and reasons to stand, which overlap: a
+// break can meet a repair. The strongest reason is shown.
+type server struct {
+	l     *Line
+	name  string
+	st    measure.States
+	does  measure.State          // of itself
+	why   [measure.NStates]int16 // reasons to stand
+	stood int16                  // how many reasons
+	due   int16                  // stops that wait for the end of the work in hand: nothing new is begun
+	ended uint64                 // tasks, loads or packs ended
+	runs  []*runClock            // count time in processing
+	shift []*runClock            // count time not off shift
+	count []*counter             // count cycles or packs
+	rest  clock.Signal           // raised when the work in hand is done while a stop is due
+}
+
+// able tells whether new work may be begun.
+func (s *server) able() bool { return s.stood == 0 && s.due == 0 }
+
+// canHand tells whether finished work may leave: a station under repair lets it go, one that is off shift or in a line that
+// stands as a whole does not.
+func (s *server) canHand() bool { return s.why[measure.OffShift] == 0 && !s.l.still }
+
+func (s *server) base() *server { return s }
+
+// do says what the server does of itself from now on.
+func (s *server) do(x measure.State) {
+	if s.does == x {
+		return
+	}
+	s.does = x
+	if s.stood == 0 {
+		s.show(x)
+	}
+}
+
+// stand adds a reason, and tells whether it is the first.
+func (s *server) stand(why measure.State) bool {
+	s.why[why]++
+	s.stood++
+	s.show(s.strongest())
+	return s.stood == 1
+}
+
+// unstand takes a reason away, and tells whether it was the last.
+func (s *server) unstand(why measure.State) bool {
+	if s.why[why] == 0 {
+		s.l.fail(s.name, "a reason to stand is taken away that was not there: "+why.String())
+		return false
+	}
+	s.why[why]--
+	s.stood--
+	s.show(s.strongest())
+	return s.stood == 0
+}
+
+// strongest is the state that holds: the strongest reason, or what the server does.
+func (s *server) strongest() measure.State {
+	for x := measure.NStates - 1; x > 0 && s.stood > 0; x-- {
+		if s.why[x] > 0 {
+			return measure.State(x)
+		}
+	}
+	return s.does
+}
+
+func (s *server) show(x measure.State) {
+	was := s.st.Now()
+	if was == x {
+		return
+	}
+	now := s.l.cal.Now()
+	s.l.blame.settle(now)
+	if len(s.runs) > 0 {
+		tell(s.runs, was == measure.Processing, x == measure.Processing, now)
+	}
+	if len(s.shift) > 0 {
+		tell(s.shift, was != measure.OffShift, x != measure.OffShift, now)
+	}
+	s.st.Set(x, now)
+}
+
+// did counts n more ended (cycles of a bench or vessel, packs of a belt) holding packs packs.
+func (s *server) did(packs int32) {
+	s.ended++
+	for _, c := range s.count {
+		c.add(s, packs)
+	}
+	if s.due > 0 {
+		s.rest.Raise()
+	}
+}
+
+// A stander is a server seen by what makes it stand: stops, roster, breaks.
+type stander interface {
+	hold(why measure.State, pol policy, lets bool) // one more reason; lets: its people may go to other tasks
+	release(why measure.State)                     // one reason less
+	wantOff(off bool)                              // off shift as soon as the task in hand allows, or back on
+	busy() bool                                    // work is in hand
+	base() *server
+}
+
+// runClock counts time while at least one of its servers is in the state it counts.
+type runClock struct {
+	on    int
+	since clock.Tick
+	total clock.Tick
+	runs  clock.Signal // raised when it begins to run
+}
+
+func tell(cs []*runClock, was, is bool, now clock.Tick) {
+	if was == is {
+		return
+	}
+	for _, c := range cs {
+		if is {
+			c.start(now)
+		} else {
+			c.stop(now)
+		}
+	}
+}
+
+func (c *runClock) start(now clock.Tick) {
+	if c.on == 0 {
+		c.since = now
+		c.runs.Raise()
+	}
+	c.on++
+}
+
+func (c *runClock) stop(now clock.Tick) {
+	c.on--
+	if c.on == 0 {
+		c.total += now - c.since
+	}
+}
+
+func (c *runClock) so(now clock.Tick) clock.Tick {
+	if c.on > 0 {
+		return c.total + now - c.since
+	}
+	return c.total
+}

@@ -1,0 +1,86 @@
+package line
+
+import "pascaline/sim/clock"
+
+// A unit is what goes through: a pack, a carrier with its packs, or a case with its packs. By value, never allocated.
+type unit struct {
+	no   uint64     // number within its kind: what is drawn for it is drawn by this
+	born clock.Tick // loading of its carrier began, or it came out of the store
+	out  clock.Tick // it left the vessel; none where it never was in one
+	box  int32      // contents of a case in Line.boxes, or none
+	n    int32      // packs in it: 1 for a pack
+	pass int32      // times it was sent round
+}
+
+const none = -1
+
+// A box holds the packs of one case. Boxes are used again, so that nothing is allocated for a case.
+type box struct{ packs []unit }
+
+// boxes is the store of boxes.
+type boxes struct {
+	all  []box
+	free []int32
+}
+
+// open gives an empty box.
+func (b *boxes) open() int32 {
+	if n := len(b.free); n > 0 {
+		i := b.free[n-1]
+		b.free = b.free[:n-1]
+		return i
+	}
+	b.all = append(b.all, box{})
+	return int32(len(b.all) - 1)
+}
+
+// put lays a pack into box i.
+func (b *boxes) put(i int32, u unit) { b.all[i].packs = append(b.all[i].packs, u) }
+
+// close empties box i for its next use and gives what was in it, valid until then.
+func (b *boxes) close(i int32) []unit {
+	packs := b.all[i].packs
+	b.all[i].packs = packs[:0]
+	b.free = append(b.free, i)
+	return packs
+}
+
+// A taker is whatever units can be given to. Room tells whether there are n places for the asker now; where there are
+// not, the asker is called (try) when that changes. Take gives one unit, only after room said yes in this tick.
+type taker interface {
+	room(n int) bool
+	take(u unit)
+	promise(n int) // n places are kept for units that are being worked on; -n gives them up again, as does who then takes
+}
+
+// ring is a first-in first-out queue that grows when it must.
+type ring[T any] struct {
+	a       []T
+	head, n int
+}
+
+func (r *ring[T]) push(x T) {
+	if r.n == len(r.a) {
+		r.grow()
+	}
+	r.a[(r.head+r.n)&(len(r.a)-1)] = x
+	r.n++
+}
+
+func (r *ring[T]) grow() {
+	b := make([]T, max(8, 2*len(r.a)))
+	for i := range r.n {
+		b[i] = *r.at(i)
+	}
+	r.a, r.head = b, 0
+}
+
+func (r *ring[T]) pop() T {
+	x := r.a[r.head]
+	r.head = (r.head + 1) & (len(r.a) - 1)
+	r.n--
+	return x
+}
+
+func (r *ring[T]) front() *T   { return &r.a[r.head] }
+func (r *ring[T]) at(i int) *T { return &r.a[(r.head+i)&(len(r.a)-1)] }

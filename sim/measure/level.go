@@ -1,0 +1,113 @@
+package measure
+
+import (
+	"fmt"
+	"math"
+	"time"
+
+	"pascaline/sim/clock"
+)
+
+// Level follows the content of some places over time, from 0 at tick 0.
+type Level struct {
+	n, most int64
+	places  int64 // the most that may be there
+	last    clock.Tick
+	area    int64 // sum of content x ticks up to last; exact up to 8,000 pieces for 35 years
+	full    clock.Tick
+	err     error
+	steps   *steps
+}
+
+// NewLevel is the empty level of so many places; 0 means without limit.
+func NewLevel(places int64) *Level {
+	if places <= 0 {
+		places = math.MaxInt64
+	}
+	return &Level{places: places}
+}
+
+// Add changes the content by n. A content below 0 or above the places, or a time before the last one, is an imbalance:
+// the first is remembered with its tick (Err), and the content is kept as it is counted.
+func (l *Level) Add(n int64, now clock.Tick) {
+	if now != l.last {
+		l.pass(now)
+	}
+	l.n += n
+	if l.n > l.most {
+		l.most = l.n
+	}
+	if uint64(l.n) > uint64(l.places) { // below 0 too
+		l.imbalance(now)
+	}
+	if l.steps != nil {
+		l.steps.see(l.n)
+	}
+}
+
+// pass lets time go by with the content that is there.
+func (l *Level) pass(now clock.Tick) {
+	d := now - l.last
+	if d < 0 {
+		l.imbalance(now)
+		return
+	}
+	l.area += l.n * d
+	if l.n >= l.places {
+		l.full += d
+	}
+	if l.steps != nil {
+		l.steps.pass(l.n, l.last, now)
+	}
+	l.last = now
+}
+
+// Value is the content now.
+func (l *Level) Value() int64 { return l.n }
+
+// Max is the highest content so far, however short it was.
+func (l *Level) Max() int64 { return l.most }
+
+// Mean is the content's mean over the time from tick 0 to now.
+func (l *Level) Mean(now clock.Tick) float64 {
+	if now <= 0 {
+		return float64(l.n)
+	}
+	return float64(l.area+l.n*(now-l.last)) / float64(now)
+}
+
+// Full is the time up to now during which every place was taken; 0 when there is no limit.
+func (l *Level) Full(now clock.Tick) clock.Tick {
+	if l.n >= l.places {
+		return l.full + now - l.last
+	}
+	return l.full
+}
+
+// Err is the first imbalance, a *LevelError, or nil.
+func (l *Level) Err() error { return l.err }
+
+func (l *Level) imbalance(now clock.Tick) {
+	if l.err == nil {
+		l.err = &LevelError{Tick: now, Before: l.last, Content: l.n, Places: l.places}
+	}
+}
+
+// A LevelError says that a content could not have been: pieces were lost or made, or times were mixed up.
+type LevelError struct {
+	Tick    clock.Tick
+	Before  clock.Tick // the time of the change before
+	Content int64
+	Places  int64
+}
+
+func (e *LevelError) Error() string {
+	at := time.Duration(e.Tick) * time.Microsecond
+	switch {
+	case e.Tick < e.Before:
+		return fmt.Sprintf("level changed at %s after a change at %s", at, time.Duration(e.Before)*time.Microsecond)
+	case e.Content < 0:
+		return fmt.Sprintf("level of %d at %s", e.Content, at)
+	}
+	return fmt.Sprintf("level of %d in %d places at %s", e.Content, e.Places, at)
+}

@@ -1,0 +1,78 @@
+package study
+
+import (
+	"math"
+	"slices"
+
+	"gonum.org/v1/gonum/stat/distuv"
+
+	"pascaline/sim/result"
+)
+
+// Level is the confidence of every interval.
+const Level = 0.95
+
+// Sample is a list of values, one for each replication, in order.
+type Sample []float64
+
+// Mean is the mean, 0 of an empty sample.
+func (s Sample) Mean() float64 {
+	if len(s) == 0 {
+		return 0
+	}
+	sum := 0.0
+	for _, x := range s {
+		sum += x
+	}
+	return sum / float64(len(s))
+}
+
+// SD is the standard deviation with n-1, 0 of fewer than two values.
+func (s Sample) SD() float64 {
+	if len(s) < 2 {
+		return 0
+	}
+	m, sum := s.Mean(), 0.0
+	for _, x := range s {
+		sum += float64((x - m) * (x - m)) // the conversion keeps the product from being fused: same bits on every processor
+	}
+	return math.Sqrt(sum / float64(len(s)-1))
+}
+
+// Half is the half width of the Student-t interval at Level; false with fewer than two values, when there is none.
+func (s Sample) Half() (float64, bool) {
+	n := len(s)
+	if n < 2 {
+		return 0, false
+	}
+	return studentT(n-1) * s.SD() / math.Sqrt(float64(n)), true
+}
+
+// studentT is the quantile of the t distribution for a two-sided interval at Level.
+func studentT(df int) float64 {
+	return distuv.StudentsT{Mu: 0, Sigma: 1, Nu: float64(df)}.Quantile(1 - (1-Level)/2)
+}
+
+// Quantile is the p-quantile by linear interpolation between order statistics (Hyndman and Fan 1996, type 7: from memory).
+func (s Sample) Quantile(p float64) float64 {
+	if len(s) == 0 {
+		return 0
+	}
+	x := slices.Clone(s)
+	slices.Sort(x)
+	h := p * float64(len(x)-1)
+	i := int(h)
+	if i+1 >= len(x) {
+		return x[len(x)-1]
+	}
+	return x[i] + float64((h-float64(i))*(x[i+1]-x[i]))
+}
+
+// Estimate is what a report prints of a sample.
+func (s Sample) Estimate() result.Estimate {
+	e := result.Estimate{Mean: s.Mean(), Level: Level, N: len(s), SD: s.SD(), P10: s.Quantile(0.1), P90: s.Quantile(0.9)}
+	if h, ok := s.Half(); ok {
+		e.HalfWidth = &h
+	}
+	return e
+}

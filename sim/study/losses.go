@@ -1,0 +1,163 @@
+package study
+
+import (
+	"cmp"
+	"slices"
+
+	"pascaline/sim/clock"
+	"pascaline/sim/measure"
+	"pascaline/sim/random"
+	"pascaline/sim/result"
+
+	"pascaline/scenarios"
+)
+
+// idealCycle is the mean time of a vessel cycle that is not held by anything, in seconds.
+func idealCycle(s *scenarios.Scenario) float64 {
+	v := s.Vessel
+	p := &v.Phases
+	sum := float64(s.Product.Hold) / 1e6
+	times := []*scenarios.Time{p.Close, p.Prefill, p.ComeUp, p.Decompress, p.Open, p.Drain}
+	if v.Unloading == "push_through" {
+		times = append(times, p.Transfer)
+	} else {
+		times = append(times, p.TransferIn, p.TransferOut)
+	}
+	if v.Started != nil {
+		times = append(times, &v.Started.Takes)
+	}
+	for _, t := range times {
+		sum += meanOf(t)
+	}
+	return sum
+}
+
+// meanOf is the mean of a time in seconds, 0 where there is none.
+func meanOf(t *scenarios.Time) float64 {
+	if t == nil {
+		return 0
+	}
+	x, err := random.NewLaw(t.Law())
+	if err != nil {
+		return 0 // a law that cannot be drawn from was refused before
+	}
+	return x.Mean()
+}
+
+// waterfall goes from what the vessels could bring in rostered hours to what was finished, in packs per rostered hour. Vessel time is
+// turned into packs at the ideal rate; it adds up by construction, since every vessel second is in exactly one row.
+func (t *total) waterfall() []result.Loss {
+	s := t.m.Scenario()
+	if t.last.Vessel == nil || t.rostered == 0 {
+		return nil
+	}
+	ideal := idealCycle(s)
+	if ideal == 0 {
+		return nil
+	}
+	full := float64(s.Vessel.CarriersPerLoad) * float64(s.Product.PacksPerCarrier)
+	h := hours(t.rostered)
+	packs := func(vesselTime clock.Tick) float64 { return seconds(vesselTime) / ideal * full / h } // per rostered hour
+	var v *stationTotal
+	for i := range t.stations {
+		if t.stations[i].name == "vessel" {
+			v = &t.stations[i]
+		}
+	}
+	vessels := clock.Tick(len(v.each))
+	w := &fall{}
+	w.row("vessel without pause", packs(t.rostered*vessels), "ideal", "", "rostered hours at the mean cycle with full loads")
+	on := baseOf(&v.times) + v.times[measure.PlannedStop]
+	w.change("hours beyond the roster", packs(on-t.rostered*vessels), "outside", "cycles that were finished after the shift, or hours before it was on")
+	w.change("planned stops", -packs(v.times[measure.PlannedStop]), "own", "start-up, wash-down and planned stops of the vessel")
+	w.change("under repair", -packs(v.times[measure.UnderRepair]), "own", "")
+	w.change("waiting for repair", -packs(v.times[measure.WaitRepair]), "own", "")
+	w.change("changeover", -packs(v.times[measure.Changeover]), "own", "")
+	w.change("waiting for operator", -packs(v.times[measure.WaitOperator]), "outside", "nobody free to start or empty the vessel")
+	t.chargeRows(w, packs)
+	ended := float64(t.vessel.cycleCount) * full / h
+	w.change("cycles longer than the mean, repeated or unfinished", ended-packs(v.times[measure.Processing]), "own", "repeated loads, drawing out, a cycle in hand at the end")
+	brought := float64(t.vessel.carriers) * float64(s.Product.PacksPerCarrier) / h
+	w.change("part loads", brought-ended, "outside", "loads with fewer carriers than fit")
+	out := float64(t.vessel.packsOut) / h
+	w.change("part carriers, loads set aside, loads still in the vessel", out-brought, "own", "")
+	finished := 0.0
+	for _, x := range t.packs {
+		finished += x
+	}
+	finished /= h
+	w.change("taken out after the vessel or still on the line", finished-out, "outside", "leakers, rejects, packs between vessel and store at the end")
+	w.row("finished", finished, "finished", "", "")
+	return w.rows
+}
+
+// fall collects rows that matter.
+type fall struct{ rows []result.Loss }
+
+func (f *fall) row(cause string, x float64, kind, from, detail string) {
+	f.rows = append(f.rows, result.Loss{Cause: cause, PacksPerH: x, Kind: kind, From: from, Detail: detail})
+}
+
+func (f *fall) change(cause string, x float64, from, detail string) {
+	switch {
+	case x < 0:
+		f.row(cause, x, "loss", from, detail)
+	case x > 0:
+		f.row(cause, x, "gain", from, detail)
+	}
+}
+
+// chargeRows adds vessel time that was starved or blocked, by the station that held it, the greatest loss first.
+func (t *total) chargeRows(w *fall, packs func(clock.Tick) float64) {
+	type held struct {
+		way    measure.State
+		to     string
+		time   clock.Tick
+		detail string
+	}
+	var list []held
+	for _, c := range t.charges {
+		i := slices.IndexFunc(list, func(h held) bool { return h.way == c.Way && h.to == c.To })
+		if i < 0 {
+			list = append(list, held{way: c.Way, to: c.To})
+			i = len(list) - 1
+		}
+		list[i].time += c.Time
+	}
+	slices.SortStableFunc(list, func(a, b held) int { return cmp.Compare(b.time, a.time) })
+	for _, h := range list {
+		w.change(h.way.String()+": "+h.to, -packs(h.time), "outside", "")
+	}
+}
+
+// bottleneck sets stations side by side by what they did with their time and by how much vessel time they cost.
+func (t *total) bottleneck() result.Bottleneck {
+	b := result.Bottleneck{}
+	var vessel clock.Tick
+	for i := range t.stations {
+		if t.stations[i].name == "vessel" {
+			vessel = baseOf(&t.stations[i].times)
+		}
+	}
+	lost := func(name string) (sum clock.Tick) {
+		for _, c := range t.charges {
+			if c.To == name {
+				sum += c.Time
+			}
+		}
+		return sum
+	}
+	for i := range t.stations {
+		x := &t.stations[i]
+		if x.side {
+			continue
+		}
+		b.Rows = append(b.Rows, result.Limit{Station: x.name, ActiveShare: x.activeShare(), MeanActiveS: x.meanActive(), VesselHeldPct: per(float64(lost(x.name)), float64(vessel))})
+	}
+	for _, name := range []string{"carriers", "supply", "end of the day"} {
+		if d := lost(name); d > 0 {
+			b.Rows = append(b.Rows, result.Limit{Station: name, VesselHeldPct: per(float64(d), float64(vessel))})
+		}
+	}
+	return b
+}

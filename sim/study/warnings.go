@@ -1,0 +1,37 @@
+package study
+
+import (
+	"fmt"
+
+	"pascaline/sim/result"
+)
+
+// warnings are the doubts that travel with the numbers.
+func (t *total) warnings(o Options, stopped string) []result.Warning {
+	list := []result.Warning{}
+	add := func(code, format string, a ...any) {
+		list = append(list, result.Warning{Code: code, Text: fmt.Sprintf(format, a...)})
+	}
+	switch {
+	case t.n == 1:
+		add("one replication", "There is one replication only, so there is no interval: nobody knows how far another day would differ.")
+	case stopped == "cap":
+		add("cap reached", "The cap of %d replications was reached before the precision asked for; the interval is wider than wanted.", Most)
+	case stopped == "interrupted":
+		add("interrupted", "The study was interrupted after %d replications; they are all counted, but more were wanted.", t.n)
+	}
+	if t.n > 1 && t.n < 400 {
+		add("few for chances", "P10 and P90 come from %d replications. A chance near 10 %% is known to about 3 points only with 400.", t.n)
+	}
+	for i, w := range t.doubts {
+		if t.n == 1 {
+			add(w.Code, "%s.", w.Text)
+		} else {
+			add(w.Code, "In %d of %d replications (in the first of them: %s).", t.doubted[i], t.n, w.Text)
+		}
+	}
+	for _, w := range t.m.Scenario().Warnings() {
+		add(w.Code, "%s", w.Text)
+	}
+	return list
+}
