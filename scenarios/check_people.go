@@ -32,7 +32,7 @@ func (c *checker) crews() {
 		if name := poolMeant(crew.Pool, pools); name != "" {
 			crew.Pool = name
 		} else {
-			c.fault(path, c.said(path), c.poolWanted(), didYouMean(crew.Pool, pools), "people")
+			c.fault(path, c.said(path), c.poolWanted(), c.poolHint(crew.Pool), "people")
 		}
 		if crew.Least != crew.Most && path != "loading.crew" {
 			c.fault(path, c.said(path), "a fixed number of people", "only at loading do others join when free")
@@ -64,6 +64,19 @@ func poolMeant(name string, pools []string) string {
 		}
 	}
 	return ""
+}
+
+// poolHint finds the pool that was meant, in the singular too.
+func (c *checker) poolHint(written string) string {
+	pools := c.poolNames()
+	if n := nearest(written, pools); n != "" {
+		return didYouMean(written, pools)
+	}
+	one := make([]string, len(pools))
+	for i, p := range pools {
+		one[i] = strings.TrimSuffix(p, "s")
+	}
+	return didYouMean(written, one)
 }
 
 // uses are all tasks that need people, in order of their fields.

@@ -12,7 +12,9 @@ var stopRules = []func(*checker){
 	(*checker).stopRepeats, (*checker).stopLoads,
 }
 
-func stopPath(i int, field string) string { return join(fmt.Sprintf("stops[%d]", i+1), field) }
+func stopPath(i int, field string) string { return join(stopItem(i), field) }
+
+func stopItem(i int) string { return fmt.Sprintf("stops[%d]", i+1) }
 
 func (c *checker) stopStations() {
 	here := c.s.Stations()
@@ -54,7 +56,7 @@ func (c *checker) stopWays() {
 		}
 		switch len(ways) {
 		case 0:
-			c.fault(stopPath(i, ""), "no every, chance or at", "one of them", "when does it stop?")
+			c.fault(stopItem(i), "no every, chance or at", "one of them", "when does it stop?")
 		case 1:
 		default:
 			c.fault(stopPath(i, ways[1]), orList(ways[:1])+" and "+ways[1], "only one of every, chance and at", "")

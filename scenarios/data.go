@@ -106,7 +106,7 @@ func (t *table) column(head []string, name string, n *node) int {
 		return 0
 	}
 	if p := n.get("column"); p != nil {
-		t.r.add(p.value.at, join(t.path, "column"), quote(name), "one of the headings "+orList(quoted(names)), didYouMean(name, names))
+		t.r.add(p.value.at, join(t.path, "column"), quote(name), "one of the headings "+orList(quoted(names)), didYouMean(name, withoutUnits(names)))
 		return -1
 	}
 	t.r.add(n.get("file").value.at, t.path, "a file of several columns", "column: one of "+orList(quoted(names)), "")
@@ -114,6 +114,14 @@ func (t *table) column(head []string, name string, n *node) int {
 }
 
 var unitInHead = regexp.MustCompile(`^(.*?) ?\(([^()]*)\)$`)
+
+func withoutUnits(heads []string) []string {
+	all := slices.Clone(heads)
+	for _, h := range heads {
+		all = append(all, withoutUnit(h))
+	}
+	return all
+}
 
 func withoutUnit(head string) string {
 	if m := unitInHead.FindStringSubmatch(head); m != nil {

@@ -20,8 +20,8 @@ type Fault struct {
 	Excerpt string // the line as it stands in the file
 }
 
-// Error is the fault in one line, without the excerpt.
-func (f Fault) Error() string {
+// Headline is the fault in one line, without the excerpt.
+func (f Fault) Headline() string {
 	var b strings.Builder
 	fmt.Fprintf(&b, "%s:%d:%d: ", f.File, f.Line, f.Column)
 	if f.Path != "" {
@@ -39,15 +39,18 @@ const (
 	excerptAfter  = 50
 )
 
-// String is the fault with its line and a caret under its place.
-func (f Fault) String() string {
+// Error is the fault with its line and a caret under its place.
+func (f Fault) Error() string {
 	if f.Excerpt == "" {
-		return f.Error()
+		return f.Headline()
 	}
 	line, column := cutLine(f.Excerpt, f.Column)
 	number := fmt.Sprintf("%4d", f.Line)
-	return fmt.Sprintf("%s\n%s | %s\n%s | %s^", f.Error(), number, line, strings.Repeat(" ", len(number)), lead(line, column))
+	return fmt.Sprintf("%s\n%s | %s\n%s | %s^", f.Headline(), number, line, strings.Repeat(" ", len(number)), lead(line, column))
 }
+
+// String is the same as Error.
+func (f Fault) String() string { return f.Error() }
 
 // cutLine shortens a long line around the column, so that the caret stays on the screen.
 func cutLine(line string, column int) (string, int) {

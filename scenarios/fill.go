@@ -21,11 +21,14 @@ func (r *reader) fill(path string, key place, n *node, v reflect.Value, f *field
 	case refused:
 		return
 	case nothing:
-		found := "nothing"
+		found, hint := "nothing", "take the field out to have the default"
 		if n.text != "" {
 			found = quote(n.text)
 		}
-		r.add(key, path, found, r.wants(v, f), "take the field out to have the default")
+		if f.need() {
+			hint = ""
+		}
+		r.add(key, path, found, r.wants(v, f), hint)
 		return
 	}
 	if v.Kind() == reflect.Pointer {

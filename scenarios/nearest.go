@@ -38,7 +38,23 @@ func nearest(written string, words []string) string {
 			return w
 		}
 	}
-	return ""
+	return longer(written, words)
+}
+
+const leastPrefix = 4
+
+// longer is the only word that begins like what was written, or how what was written begins: bench for benches.
+func longer(written string, words []string) (found string) {
+	for _, w := range words {
+		if min(len(w), len(written)) < leastPrefix || !strings.HasPrefix(w, written) && !strings.HasPrefix(written, w) {
+			continue
+		}
+		if found != "" {
+			return ""
+		}
+		found = w
+	}
+	return found
 }
 
 func tidy(w string) string { return strings.NewReplacer("-", "_", " ", "_").Replace(w) }

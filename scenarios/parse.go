@@ -37,6 +37,10 @@ func parse(src *source, faults *faultList) *node {
 		m.add(top, "", fmt.Sprintf("%d bytes", len(src.bytes)), "a file of at most 1 MiB", "")
 		return nil
 	}
+	if n := strings.Count(src.text(), ":"); n > mostColons {
+		m.add(top, "", fmt.Sprintf("%d fields", n), fmt.Sprintf("at most %d fields", mostColons), "")
+		return nil
+	}
 	if line, column, deep := tooDeep(src.lines); deep {
 		m.add(place{src: src, line: line, column: column}, "", "fields nested too deep",
 			fmt.Sprintf("at most %d levels", mostLevels), "")

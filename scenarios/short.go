@@ -70,14 +70,6 @@ func (f *Feed) parseShort(text string) error {
 	return nil
 }
 
-// Noun is the word behind the quantity.
-func (f *Feed) Noun(text string) string {
-	if f.WithoutEnd {
-		return ""
-	}
-	return f.Quantity.Noun(text)
-}
-
 func (f *Feed) shortWants() string {
 	return `what comes in, such as "without end", "24000 packs" or {every: 0.7 s}`
 }

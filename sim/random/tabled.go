@@ -17,37 +17,41 @@ func newGamma(mean, sd float64) (Law, error) {
 		return nil, err
 	}
 	k := mean / sd * (mean / sd)
-	return gamma{mean, sd, newTable(func(_, u, rest float64) (y, slope float64) {
-		y = gammaQuantile(k, u, rest)
-		return y - math.Log(k), u * rest / gammaDensity(k, y)
-	})}, nil
+	c := newGammaCurve(k)
+	return gamma{mean, sd, newTable(c, c.start())}, nil
 }
 
-// gammaDensity is the density of the logarithm y of a gamma time with scale 1: x f(x).
-func gammaDensity(k, y float64) float64 {
+// gammaCurve is the gamma law of mean 1 in y = log x.
+type gammaCurve struct{ k, logk, lgamma, lgamma1 float64 }
+
+func newGammaCurve(k float64) gammaCurve {
 	lg, _ := math.Lgamma(k)
-	return math.Exp(k*y - math.Exp(y) - lg)
+	lg1, _ := math.Lgamma(k + 1)
+	return gammaCurve{k, math.Log(k), lg, lg1}
 }
 
-// gammaQuantile is the logarithm of the quantile, scale 1, from the smaller of the shares below and above.
-func gammaQuantile(k, below, above float64) float64 {
-	lg, _ := math.Lgamma(k + 1)
-	// For small x the share below is x^k/Gamma(k+1) times a factor between 1 and exp(-x).
-	if y := (math.Log(below) + lg) / k; y < -40 {
-		return y
+func (c gammaCurve) below(y float64) float64 {
+	y += c.logk
+	if y < -40 { // where exp(-x) is 1; x itself may be too small for a number
+		return math.Exp(c.k*y - c.lgamma1)
 	}
-	y := 0.0
-	if below < above {
-		y = math.Log(mathext.GammaIncRegInv(k, below))
-	} else {
-		y = math.Log(mathext.GammaIncRegCompInv(k, above))
-	}
-	for range 2 { // Newton's steps take out what the library's stopping rule left
-		miss := mathext.GammaIncReg(k, math.Exp(y)) - below
-		if below >= above {
-			miss = above - mathext.GammaIncRegComp(k, math.Exp(y))
-		}
-		y -= miss / gammaDensity(k, y)
+	return mathext.GammaIncReg(c.k, math.Exp(y))
+}
+
+func (c gammaCurve) above(y float64) float64 { return mathext.GammaIncRegComp(c.k, math.Exp(y+c.logk)) }
+
+func (c gammaCurve) density(y float64) float64 {
+	y += c.logk
+	return math.Exp(c.k*y - math.Exp(y) - c.lgamma)
+}
+
+// start is near the lowest knot, and not above it by much: from x^k/Gamma(k+1), which is never below the share below x,
+// or from Wilson and Hilferty's cube root (1931), whichever is higher.
+func (c gammaCurve) start() float64 {
+	y := (-halfRange+c.lgamma1)/c.k - c.logk
+	z := normalQuantile(math.Exp(-halfRange))
+	if root := 1 - 1/(9*c.k) + z/(3*math.Sqrt(c.k)); root > 0 {
+		y = max(y, 3*math.Log(root))
 	}
 	return y
 }
@@ -71,30 +75,24 @@ func newPERT(low, likely, high float64) (Law, error) {
 	if low == high {
 		return constant(low), nil
 	}
-	a, b := 1+4*(likely-low)/(high-low), 1+4*(high-likely)/(high-low)
-	return pert{low, likely, high, newTable(func(_, u, rest float64) (y, slope float64) {
-		y = betaQuantile(a, b, u, rest)
-		return y, u * rest / betaDensity(a, b, y)
-	})}, nil
+	c := newBetaCurve(1+4*(likely-low)/(high-low), 1+4*(high-likely)/(high-low))
+	return pert{low, likely, high, newTable(c, c.start())}, nil
 }
 
-// betaDensity is the density of y = log(x/(1-x)) of a beta value x: x (1-x) f(x).
-func betaDensity(a, b, y float64) float64 {
-	return math.Exp(-a*math.Log1p(math.Exp(-y)) - b*math.Log1p(math.Exp(y)) - mathext.Lbeta(a, b))
+// betaCurve is the beta law on 0..1 in y = log(x/(1-x)).
+type betaCurve struct{ a, b, lbeta float64 }
+
+func newBetaCurve(a, b float64) betaCurve { return betaCurve{a, b, mathext.Lbeta(a, b)} }
+
+func (c betaCurve) below(y float64) float64 { return mathext.RegIncBeta(c.a, c.b, 1/(1+math.Exp(-y))) }
+func (c betaCurve) above(y float64) float64 { return mathext.RegIncBeta(c.b, c.a, 1/(1+math.Exp(y))) }
+
+func (c betaCurve) density(y float64) float64 {
+	return math.Exp(-c.a*math.Log1p(math.Exp(-y)) - c.b*math.Log1p(math.Exp(y)) - c.lbeta)
 }
 
-// betaQuantile is log(x/(1-x)) of the quantile x, from the smaller of the shares below and above.
-func betaQuantile(a, b, below, above float64) float64 {
-	if above < below {
-		return -betaQuantile(b, a, above, below)
-	}
-	x := mathext.InvRegIncBeta(a, b, below)
-	y := math.Log(x / (1 - x))
-	for range 2 {
-		y -= (mathext.RegIncBeta(a, b, 1/(1+math.Exp(-y))) - below) / betaDensity(a, b, y)
-	}
-	return y
-}
+// start is the lowest knot by the first term of the share's series, x^a/(a B(a,b)).
+func (c betaCurve) start() float64 { return (-halfRange + math.Log(c.a) + c.lbeta) / c.a }
 
 func (l pert) Quantile(u float64) float64 {
 	return l.low + float64((l.high-l.low)/(1+exp(-l.tab.at(u))))

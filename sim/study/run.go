@@ -47,5 +47,11 @@ func Run(ctx context.Context, m *line.Model, o Options) (*result.Run, error) {
 		LengthH: hours(t.length) / float64(t.n), RosteredHoursH: hours(t.rostered) / float64(t.n),
 	}
 	r.Warnings = t.warnings(o, stopped)
+	sc := m.Scenario()
+	r.ScenarioHash = sc.Hash()
+	r.Assumptions = []result.Assumption{}
+	for _, a := range sc.Assumptions() {
+		r.Assumptions = append(r.Assumptions, result.Assumption{Where: a.Where, Value: a.Value, Origin: a.Origin, Says: a.Says})
+	}
 	return r, nil
 }

@@ -1,0 +1,78 @@
+package main
+
+import (
+	"fmt"
+	"os"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"pascaline/report/store"
+	"pascaline/scenarios"
+)
+
+// version of the program, as it stands in results and pages.
+const version = "0.1.0"
+
+func versionCommand() *cobra.Command {
+	return &cobra.Command{
+		Use:   "version",
+		Short: "Print the program's version",
+		Args:  cobra.NoArgs,
+		RunE: func(cmd *cobra.Command, _ []string) error {
+			_, err := fmt.Fprintln(cmd.OutOrStdout(), "pascaline", version)
+			return err
+		},
+	}
+}
+
+func newCommand() *cobra.Command {
+	var from string
+	c := &cobra.Command{
+		Use:   "new [FILE]",
+		Short: "Write a commented scenario file to begin with",
+		Args:  cobra.MaximumNArgs(1),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			path := "line.yaml"
+			if len(args) == 1 {
+				path = args[0]
+			}
+			b, err := scenarios.Example(from)
+			if err != nil {
+				return err
+			}
+			if _, err := os.Stat(path); err == nil {
+				return &exitError{exitFailed, fmt.Errorf("%s is there already and was left as it is; name another file", path)}
+			}
+			if err := store.Write(path, b); err != nil {
+				return &exitError{exitFailed, err}
+			}
+			_, err = fmt.Fprintf(cmd.OutOrStdout(), "Wrote %s. Edit it, then: pascaline run %s\n", path, path)
+			return err
+		},
+	}
+	c.Flags().StringVar(&from, "from", "starter", "example to begin with: "+strings.Join(scenarios.Examples(), ", "))
+	return c
+}
+
+func reportCommand() *cobra.Command {
+	var out string
+	c := &cobra.Command{
+		Use:   "report RESULTS.json",
+		Short: "Draw the page again from a results file",
+		Args:  cobra.ExactArgs(1),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			r, err := store.Load(args[0])
+			if err != nil {
+				return &exitError{exitFailed, err}
+			}
+			if err := writePage(out, r, ""); err != nil {
+				return err
+			}
+			_, err = fmt.Fprintf(cmd.OutOrStdout(), "Page: %s\n", out)
+			return err
+		},
+	}
+	c.Flags().StringVar(&out, "out", "report.html", "file of the page")
+	return c
+}

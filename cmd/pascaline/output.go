@@ -1,0 +1,78 @@
+package main
+
+import (
+	"bytes"
+	"fmt"
+	"io"
+	"os"
+	"runtime"
+	"strings"
+
+	"pascaline/report/page"
+	"pascaline/report/store"
+	"pascaline/report/text"
+	"pascaline/sim/result"
+)
+
+// writePage draws the page of a run into a file.
+func writePage(path string, r *result.Run, command string) error {
+	var b bytes.Buffer
+	if err := page.Run(&b, r, page.Options{Command: command}); err != nil {
+		return &exitError{exitFailed, err}
+	}
+	if err := store.Write(path, b.Bytes()); err != nil {
+		return &exitError{exitFailed, err}
+	}
+	return nil
+}
+
+// writeText prints the summary of a run.
+func writeText(w io.Writer, r *result.Run) error {
+	return text.Run(w, r, text.Options{Colour: isTerminal(w) && os.Getenv("NO_COLOR") == "", Unicode: speaksUnicode()})
+}
+
+// isTerminal tells whether a person reads along.
+func isTerminal(w io.Writer) bool {
+	f, ok := w.(*os.File)
+	if !ok {
+		return false
+	}
+	st, err := f.Stat()
+	return err == nil && st.Mode()&os.ModeCharDevice != 0
+}
+
+// speaksUnicode tells whether ± and the like can be printed: by the locale, and on Windows in its newer terminal.
+func speaksUnicode() bool {
+	if runtime.GOOS == "windows" {
+		return os.Getenv("WT_SESSION") != ""
+	}
+	for _, name := range []string{"LC_ALL", "LC_CTYPE", "LANG"} {
+		if v := os.Getenv(name); v != "" {
+			v = strings.ToUpper(v)
+			return strings.Contains(v, "UTF-8") || strings.Contains(v, "UTF8")
+		}
+	}
+	return false
+}
+
+// progress shows how far a study is, on a terminal only.
+type progress struct{ w io.Writer }
+
+func newProgress(w io.Writer) *progress {
+	if !isTerminal(w) {
+		return &progress{}
+	}
+	return &progress{w}
+}
+
+func (p *progress) step(done int, half float64) {
+	if p.w != nil {
+		fmt.Fprintf(p.w, "\r%d replications, +/- %.0f packs/h   ", done, half)
+	}
+}
+
+func (p *progress) done() {
+	if p.w != nil {
+		fmt.Fprint(p.w, "\r"+strings.Repeat(" ", 60)+"\r")
+	}
+}

@@ -1,0 +1,186 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"runtime"
+	"strconv"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"pascaline/report/store"
+	"pascaline/report/words"
+	"pascaline/scenarios"
+	"pascaline/scenarios/units"
+	"pascaline/sim/line"
+	"pascaline/sim/result"
+	"pascaline/sim/study"
+)
+
+// runFlags are the flags of run.
+type runFlags struct {
+	variant, replications, precision, out string
+	seed                                  uint64
+	workers                               int
+	json                                  bool
+}
+
+func runCommand() *cobra.Command {
+	var f runFlags
+	c := &cobra.Command{
+		Use:   "run FILE",
+		Short: "Simulate a scenario and write its page",
+		Long: `Simulates the scenario again and again until the answer is precise enough, prints a summary of one screen, and writes
+results.json and report.html into a folder.`,
+		Example: "  pascaline run line.yaml\n  pascaline run second-loading.yaml --variant \"hire instead, one station\"",
+		Args:    cobra.ExactArgs(1),
+		RunE:    func(cmd *cobra.Command, args []string) error { return runScenario(cmd, args[0], f) },
+	}
+	c.Flags().StringVar(&f.variant, "variant", "", "variant of the file to run (default: the first, if it has any)")
+	c.Flags().Uint64Var(&f.seed, "seed", 0, "seed of the random numbers (default: the scenario's, else 1)")
+	c.Flags().StringVar(&f.replications, "replications", "auto", "a number, or auto: until the precision is reached")
+	c.Flags().StringVar(&f.precision, "precision", "", "relative half width of the headline to be reached, such as \"2 %\" (default: the scenario's)")
+	c.Flags().IntVar(&f.workers, "workers", runtime.NumCPU(), "replications at the same time; the results do not depend on it")
+	c.Flags().StringVar(&f.out, "out", "", "folder for results.json and report.html (default: results/NAME)")
+	c.Flags().BoolVar(&f.json, "json", false, "print results.json instead of the summary")
+	return c
+}
+
+func runScenario(cmd *cobra.Command, path string, f runFlags) error {
+	s, variant, err := readScenario(cmd, path, f.variant)
+	if err != nil {
+		return err
+	}
+	o, err := studyOptions(cmd, s, f)
+	if err != nil {
+		return err
+	}
+	m, err := line.New(s)
+	if err != nil {
+		return &exitError{exitScenario, err}
+	}
+	p := newProgress(cmd.ErrOrStderr())
+	o.Progress = p.step
+	r, err := study.Run(cmd.Context(), m, o)
+	p.done()
+	if err != nil {
+		return runFailed(err)
+	}
+	r.Program, r.ProgramVersion = "pascaline", version
+	words.Fill(r)
+	out := f.out
+	if out == "" {
+		out = filepath.Join("results", folderName(path, variant))
+	}
+	if err := writeRun(cmd, r, out, command(path, variant, r, f), f.json); err != nil {
+		return err
+	}
+	if r.Replications.Incomplete {
+		return &exitError{exitFailed, errors.New("interrupted: what was done is written and marked incomplete")}
+	}
+	return nil
+}
+
+// runFailed tells a failed check of the run from any other failure.
+func runFailed(err error) error {
+	var im *line.Imbalance
+	if errors.As(err, &im) {
+		return &exitError{exitCheck, err}
+	}
+	return &exitError{exitFailed, err}
+}
+
+func studyOptions(cmd *cobra.Command, s *scenarios.Scenario, f runFlags) (study.Options, error) {
+	o := study.Options{Seed: 1, Replications: int(s.Run.Replications), Precision: float64(s.Run.Precision), Workers: f.workers}
+	if s.Run.Seed != nil {
+		o.Seed = uint64(*s.Run.Seed)
+	}
+	if cmd.Flags().Changed("seed") {
+		o.Seed = f.seed
+	}
+	if f.precision != "" {
+		var share units.Share
+		if err := share.Parse(f.precision); err != nil || share <= 0 {
+			return o, fmt.Errorf("--precision %q is not a share, such as \"2 %%\"", f.precision)
+		}
+		o.Precision = float64(share)
+	}
+	if cmd.Flags().Changed("replications") {
+		n, err := strconv.Atoi(f.replications)
+		if f.replications != "auto" && (err != nil || n < 1 || n > 1e6) {
+			return o, fmt.Errorf("--replications %q is neither a number from 1 to 1000000 nor auto", f.replications)
+		}
+		o.Replications = n
+	}
+	if f.workers < 1 {
+		return o, fmt.Errorf("--workers %d: at least 1", f.workers)
+	}
+	return o, nil
+}
+
+// command is how to run it again, written on the page.
+func command(path, variant string, r *result.Run, f runFlags) string {
+	b := []string{"pascaline run", quoted(filepath.ToSlash(filepath.Base(path)))}
+	if variant != "" {
+		b = append(b, "--variant", quoted(variant))
+	}
+	b = append(b, "--seed", fmt.Sprint(r.Seed))
+	if r.Replications.Asked != "auto" {
+		b = append(b, "--replications", r.Replications.Asked)
+	}
+	if f.precision != "" {
+		b = append(b, "--precision", quoted(f.precision))
+	}
+	return strings.Join(b, " ")
+}
+
+func quoted(s string) string {
+	if strings.ContainsAny(s, " ,;&'()%$") {
+		return strconv.Quote(s)
+	}
+	return s
+}
+
+// folderName is the scenario's file name, with the variant's.
+func folderName(path, variant string) string {
+	n := strings.TrimSuffix(filepath.Base(path), filepath.Ext(path))
+	if variant != "" {
+		n += ", " + variant
+	}
+	return strings.Map(func(r rune) rune {
+		if strings.ContainsRune(`/\:*?"<>|`, r) || r < ' ' {
+			return '-'
+		}
+		return r
+	}, n)
+}
+
+func writeRun(cmd *cobra.Command, r *result.Run, out, command string, asJSON bool) error {
+	if err := os.MkdirAll(out, 0o755); err != nil {
+		return &exitError{exitFailed, err}
+	}
+	if err := store.Save(filepath.Join(out, "results.json"), r); err != nil {
+		return &exitError{exitFailed, err}
+	}
+	page := filepath.Join(out, "report.html")
+	if err := writePage(page, r, command); err != nil {
+		return err
+	}
+	if asJSON {
+		b, err := store.Encode(r)
+		if err != nil {
+			return &exitError{exitFailed, err}
+		}
+		_, err = cmd.OutOrStdout().Write(b)
+		return err
+	}
+	if err := writeText(cmd.OutOrStdout(), r); err != nil {
+		return err
+	}
+	_, err := io.WriteString(cmd.OutOrStdout(), "\nPage: "+page+"\n")
+	return err
+}

@@ -1,0 +1,244 @@
+//go:build browser
+
+package page_test
+
+import (
+	"bytes"
+	"context"
+	"encoding/json"
+	"flag"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+	"sync"
+	"testing"
+	"time"
+
+	"github.com/chromedp/cdproto/emulation"
+	"github.com/chromedp/cdproto/log"
+	"github.com/chromedp/cdproto/network"
+	pagedom "github.com/chromedp/cdproto/page"
+	"github.com/chromedp/cdproto/runtime"
+	"github.com/chromedp/chromedp"
+
+	"pascaline/report/internal/fixture"
+	"pascaline/report/page"
+	"pascaline/sim/result"
+)
+
+// shots is where pictures of the pages go, for a person to look at.
+var shots = flag.String("shots", "", "folder for screenshots and print files")
+
+// cases are the pages that are opened.
+var cases = map[string]func() *result.Run{"full": fixture.Run, "bare": fixture.Bare, "crowded": fixture.Crowded, "hostile": fixture.Hostile}
+
+// tab is a page in the browser with what it said and asked for.
+type tab struct {
+	ctx context.Context
+	mu  sync.Mutex
+	bad []string
+}
+
+// open starts a browser with a new profile on the page of r. There is no skipping: without Chromium the test fails.
+func open(t *testing.T, r *result.Run) *tab {
+	t.Helper()
+	var b bytes.Buffer
+	if err := page.Run(&b, r, page.Options{Command: "pascaline run plant.yaml"}); err != nil {
+		t.Fatal(err)
+	}
+	file := filepath.Join(t.TempDir(), "report.html")
+	if err := os.WriteFile(file, b.Bytes(), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	flags := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.NoSandbox, chromedp.DisableGPU, chromedp.UserDataDir(t.TempDir()),
+		chromedp.Flag("disable-quic", true), chromedp.Flag("disable-background-networking", true), chromedp.Flag("disable-component-update", true),
+		chromedp.Flag("disable-sync", true), chromedp.Flag("font-render-hinting", "none"))
+	alloc, stop := chromedp.NewExecAllocator(t.Context(), flags...)
+	t.Cleanup(stop)
+	ctx, cancel := chromedp.NewContext(alloc)
+	t.Cleanup(cancel)
+	ctx, late := context.WithTimeout(ctx, 90*time.Second)
+	t.Cleanup(late)
+	tb := &tab{ctx: ctx}
+	chromedp.ListenTarget(ctx, tb.hear)
+	tb.do(t, network.Enable(), log.Enable(), runtime.Enable(), chromedp.EmulateViewport(1400, 900), chromedp.Navigate("file://"+file), chromedp.Sleep(400*time.Millisecond))
+	return tb
+}
+
+// hear notes console messages, errors and requests that leave the page.
+func (tb *tab) hear(ev any) {
+	said := ""
+	switch e := ev.(type) {
+	case *runtime.EventConsoleAPICalled:
+		said = fmt.Sprintf("console: %s %s", e.Type, e.Args)
+	case *runtime.EventExceptionThrown:
+		said = "exception: " + e.ExceptionDetails.Error()
+	case *log.EventEntryAdded:
+		said = "log: " + e.Entry.Text
+	case *network.EventRequestWillBeSent:
+		if !strings.HasPrefix(e.Request.URL, "file:") && !strings.HasPrefix(e.Request.URL, "data:") {
+			said = "request: " + e.Request.URL
+		}
+	}
+	if said != "" {
+		tb.mu.Lock()
+		tb.bad = append(tb.bad, said)
+		tb.mu.Unlock()
+	}
+}
+
+func (tb *tab) do(t *testing.T, actions ...chromedp.Action) {
+	t.Helper()
+	if err := chromedp.Run(tb.ctx, actions...); err != nil {
+		t.Fatal(err)
+	}
+}
+
+// ask evaluates an expression into out.
+func (tb *tab) ask(t *testing.T, expression string, out any) {
+	t.Helper()
+	tb.do(t, chromedp.Evaluate(expression, out))
+}
+
+func (tb *tab) quiet(t *testing.T) {
+	t.Helper()
+	tb.mu.Lock()
+	defer tb.mu.Unlock()
+	for _, b := range tb.bad {
+		t.Error(b)
+	}
+}
+
+// shoot keeps a picture of the whole page when the person asked for them.
+func (tb *tab) shoot(t *testing.T, name string) {
+	t.Helper()
+	if *shots == "" {
+		return
+	}
+	var picture []byte
+	tb.do(t, chromedp.FullScreenshot(&picture, 100))
+	if err := os.WriteFile(filepath.Join(*shots, name+".png"), picture, 0o644); err != nil {
+		t.Fatal(err)
+	}
+}
+
+func TestPagesInChromium(t *testing.T) {
+	for name, build := range cases {
+		t.Run(name, func(t *testing.T) {
+			r := build()
+			tb := open(t, r)
+			for _, width := range []int64{1400, 400} {
+				tb.do(t, chromedp.EmulateViewport(width, 900), chromedp.Sleep(300*time.Millisecond))
+				checkDrawn(t, tb, fmt.Sprintf("at %d px", width))
+				checkFits(t, tb, width)
+				tb.shoot(t, fmt.Sprintf("%s-%d", name, width))
+			}
+			checkInert(t, tb, r)
+			dark := emulation.SetEmulatedMedia().WithFeatures([]*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: "dark"}})
+			tb.do(t, dark, chromedp.EmulateViewport(1400, 900), chromedp.Sleep(300*time.Millisecond))
+			checkDrawn(t, tb, "in the dark")
+			tb.shoot(t, name+"-dark")
+			checkPaper(t, tb, name)
+			tb.quiet(t)
+		})
+	}
+}
+
+// checkDrawn looks for a canvas with ink of several colours in every chart.
+func checkDrawn(t *testing.T, tb *tab, when string) {
+	t.Helper()
+	var blank []string
+	tb.ask(t, `Array.from(document.querySelectorAll(".chart")).filter(function (box) {
+		const c = box.querySelector("canvas");
+		if (!c || c.width < 50 || c.height < 50) return true;
+		const data = c.getContext("2d").getImageData(0, 0, c.width, c.height).data, seen = new Set();
+		for (let i = 0; i < data.length && seen.size < 4; i += 4) seen.add(data[i] + "," + data[i + 1] + "," + data[i + 2] + "," + data[i + 3]);
+		return seen.size < 4;
+	}).map(function (box) { return box.id; })`, &blank)
+	if len(blank) > 0 {
+		t.Errorf("%s, not drawn: %s", when, blank)
+	}
+}
+
+// checkFits makes sure that the page is no wider than the window and no canvas wider than its box.
+func checkFits(t *testing.T, tb *tab, width int64) {
+	t.Helper()
+	var got struct {
+		Page float64
+		Out  []string
+	}
+	tb.ask(t, `({Page: document.documentElement.scrollWidth, Out: Array.from(document.querySelectorAll("main *, header *, footer *")).filter(function (e) {
+		return !e.closest(".scroll > *") && e.getBoundingClientRect().right > innerWidth + 0.5;
+	}).map(function (e) { return e.tagName + "#" + e.id + "." + e.className; })})`, &got)
+	if got.Page > float64(width) || len(got.Out) > 0 {
+		t.Errorf("at %d px the page is %v px wide; over the edge: %v", width, got.Page, got.Out)
+	}
+}
+
+// checkInert makes sure that no name of the scenario became markup or was run.
+func checkInert(t *testing.T, tb *tab, r *result.Run) {
+	t.Helper()
+	var got struct {
+		Title           string
+		Images, Scripts int
+		Text            string
+	}
+	tb.ask(t, `({Title: document.title, Images: document.images.length, Scripts: document.querySelectorAll("script:not([type])").length,
+		Text: document.querySelector(".answer").firstChild.nodeValue})`, &got)
+	if got.Title == "broken" || got.Images != 0 || got.Scripts != 2 {
+		t.Errorf("title %q, %d images, %d scripts: a name came to life", got.Title, got.Images, got.Scripts)
+	}
+	if clean := strings.NewReplacer("\x1b", "\ufffd", "\x07", "\ufffd").Replace(r.Answer); got.Text != r.Answer && got.Text != clean {
+		t.Errorf("the answer reads %q, not %q", got.Text, r.Answer)
+	}
+}
+
+// checkPaper prints the page and looks that nothing is folded or wider than the paper.
+func checkPaper(t *testing.T, tb *tab, name string) {
+	t.Helper()
+	tb.ask(t, `window.dispatchEvent(new Event("beforeprint"))`, nil)
+	var folded int
+	var widest float64
+	tb.ask(t, `document.querySelectorAll("details:not([open]):not(.long)").length`, &folded)
+	tb.ask(t, `Math.max(0, ...Array.from(document.querySelectorAll(".chart canvas")).map(function (c) { return parseFloat(c.style.width); }))`, &widest)
+	if folded > 0 || widest > 660 {
+		t.Errorf("on paper: %d tables folded, the widest chart %v px", folded, widest)
+	}
+	tb.ask(t, `window.dispatchEvent(new Event("afterprint"))`, nil)
+	for _, size := range []struct {
+		name string
+		w, h float64
+	}{{"a4", 8.27, 11.69}, {"letter", 8.5, 11}} {
+		var file []byte
+		tb.do(t, chromedp.ActionFunc(func(ctx context.Context) (err error) {
+			file, _, err = pagedom.PrintToPDF().WithPaperWidth(size.w).WithPaperHeight(size.h).WithPrintBackground(true).WithPreferCSSPageSize(false).Do(ctx)
+			return err
+		}))
+		if !bytes.HasPrefix(file, []byte("%PDF-")) || len(file) < 20000 {
+			t.Errorf("%s: the print is %d bytes of no PDF", size.name, len(file))
+		}
+		if *shots != "" {
+			if err := os.WriteFile(filepath.Join(*shots, name+"-"+size.name+".pdf"), file, 0o644); err != nil {
+				t.Fatal(err)
+			}
+		}
+	}
+}
+
+// TestPageTablesInChromium reads the tables as the reader sees them and sets them against the results.
+func TestPageTablesInChromium(t *testing.T) {
+	r := fixture.Run()
+	tb := open(t, r)
+	var rows int
+	tb.ask(t, `document.querySelectorAll("#limits table")[0].tBodies[0].rows.length`, &rows)
+	if rows != len(r.Stations) {
+		t.Errorf("%d stations in the table, %d in the results", rows, len(r.Stations))
+	}
+	var options json.RawMessage
+	tb.ask(t, `JSON.parse(document.getElementById("options-states").textContent)`, &options)
+	if !json.Valid(options) {
+		t.Error("the options of the first chart are no JSON")
+	}
+	tb.quiet(t)
+}

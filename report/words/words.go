@@ -1,0 +1,191 @@
+// Package words puts results into sentences: the answer that stands first on every page and screen, what holds the line, what the hand
+// check says. The same sentence is used everywhere.
+package words
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	"pascaline/report/number"
+	"pascaline/sim/result"
+)
+
+// Fill writes the sentences of a run into it, once, before it is saved: what is saved reads as what was shown.
+func Fill(r *result.Run) {
+	r.Cautions = Cautions()
+	r.Replications.Length = length(r)
+	r.HandCheck.Sentence = handCheck(r)
+	r.Bottleneck.Sentence, r.Bottleneck.Method = bottleneck(r), methods(r)
+	if r.Carriers != nil {
+		r.Carriers.Sentence = carriers(r.Carriers)
+	}
+	r.Answer = answer(r)
+}
+
+// length says what one replication was.
+func length(r *result.Run) string {
+	s := number.Duration(r.Replications.LengthH * 3600)
+	if r.Profile.Roster {
+		s += " from " + number.Clock(r.Profile.StartMin)
+	}
+	return s
+}
+
+// answer is the first sentence: what the line makes, how sure that is, what holds it.
+func answer(r *result.Run) string {
+	h := r.Headline
+	what, e := "packs", h.PacksPerH
+	if h.CarriersPerH != nil && h.CasesPerH == nil {
+		what, e = "carriers", *h.CarriersPerH
+	}
+	per := "hour"
+	if r.Profile.Roster {
+		per = "rostered hour"
+	}
+	if e.Mean == 0 {
+		return fmt.Sprintf("%s finishes nothing in %s.", name(r), r.Replications.Length)
+	}
+	s := fmt.Sprintf("%s finishes %s per %s", name(r), number.PlusMinus(e, what), per)
+	if limit, _, ok := Limit(r); ok {
+		s += "; " + the(limit) + " holds it back most"
+		if plural(limit) {
+			s = strings.Replace(s, " holds it", " hold it", 1)
+		}
+	}
+	return s + "."
+}
+
+func name(r *result.Run) string {
+	if r.Scenario == "" {
+		return "The line"
+	}
+	return number.Plain(r.Scenario)
+}
+
+// the gives a station as it is called in a sentence.
+func the(station string) string {
+	switch station {
+	case "loading", "packing", "carriers", "supply", "wiping":
+		return station
+	}
+	return "the " + station
+}
+
+func plural(station string) bool { return station == "carriers" }
+
+// vesselRules is the share of its time up to which a vessel that is held by others still counts as what limits the line.
+const vesselRules = 0.10
+
+// Limit is what holds the line back most: the vessel when little of its time is lost to others, else what it lost most time to; in a
+// line without a vessel the station that is most at work. Others is what comes next.
+func Limit(r *result.Run) (limit string, others []result.Limit, ok bool) {
+	rows := slices.Clone(r.Bottleneck.Rows)
+	rows = slices.DeleteFunc(rows, func(x result.Limit) bool { return x.Station == "end of the day" })
+	if len(rows) == 0 {
+		return "", nil, false
+	}
+	byActive := func(a, b result.Limit) int { return cmp.Compare(b.ActiveShare, a.ActiveShare) }
+	byHeld := func(a, b result.Limit) int { return cmp.Compare(b.VesselHeldPct, a.VesselHeldPct) }
+	if r.Vessel == nil {
+		slices.SortStableFunc(rows, byActive)
+		return rows[0].Station, rows[1:], true
+	}
+	held := 0.0
+	for _, x := range rows {
+		held += x.VesselHeldPct
+	}
+	slices.SortStableFunc(rows, byHeld)
+	if held < vesselRules || rows[0].VesselHeldPct == 0 {
+		return "vessel", rows, true
+	}
+	return rows[0].Station, rows[1:], true
+}
+
+// bottleneck says what holds the line and what it costs.
+func bottleneck(r *result.Run) string {
+	limit, others, ok := Limit(r)
+	if !ok {
+		return "There is no station to compare."
+	}
+	row := find(r, limit)
+	if r.Vessel == nil {
+		s := fmt.Sprintf("%s was at work or under repair for %s of its time, more than any other station.", upper(the(limit)), number.Percent(row.ActiveShare))
+		if len(others) > 0 {
+			s += fmt.Sprintf(" Next comes %s (%s).", the(others[0].Station), number.Percent(others[0].ActiveShare))
+		}
+		return s
+	}
+	if limit == "vessel" {
+		s := fmt.Sprintf("The vessel was at work or under repair for %s of its time: it sets the pace.", number.Percent(row.ActiveShare))
+		if len(others) > 0 && others[0].VesselHeldPct > 0 {
+			s += fmt.Sprintf(" What it lost to others it lost first to %s (%s).", the(others[0].Station), number.Percent(others[0].VesselHeldPct))
+		}
+		return s
+	}
+	s := fmt.Sprintf("%s held the vessel for %s of its time", upper(the(limit)), number.Percent(row.VesselHeldPct))
+	if row.ActiveShare > 0 {
+		s += fmt.Sprintf(" and was itself at work or under repair for %s", number.Percent(row.ActiveShare))
+	}
+	s += "."
+	if len(others) > 0 && others[0].VesselHeldPct > 0 {
+		s += fmt.Sprintf(" Next comes %s (%s).", the(others[0].Station), number.Percent(others[0].VesselHeldPct))
+	}
+	return s
+}
+
+func find(r *result.Run, station string) result.Limit {
+	for _, x := range r.Bottleneck.Rows {
+		if x.Station == station {
+			return x
+		}
+	}
+	return result.Limit{Station: station}
+}
+
+func upper(s string) string {
+	if s == "" {
+		return s
+	}
+	return strings.ToUpper(s[:1]) + s[1:]
+}
+
+// methods says what each view of the bottleneck is.
+func methods(r *result.Run) []string {
+	m := []string{
+		"At work or down: the share of its time in which a station processed, was changed over or under repair. A high share is a sign, no proof: a station can be busy and hold nobody.",
+		"Mean active period: how long a server of the station works without being starved, blocked or waiting for people (after Roser, Nakano and Tanaka 2001). It favours the ends of a line.",
+	}
+	if r.Vessel != nil {
+		m = append([]string{"Vessel time lost: every second in which a vessel was starved or blocked is charged to the nearest station that was not itself starved or blocked."}, m...)
+	}
+	return m
+}
+
+// handCheck sets the simulated rate beside what the rates alone allow.
+func handCheck(r *result.Run) string {
+	h := r.HandCheck
+	if h.BoundPacksPerH == 0 {
+		return "No station has a rate that could be worked out by hand."
+	}
+	s := fmt.Sprintf("By mean times alone, %s would allow %s packs/h", the(h.By), number.Fixed(h.BoundPacksPerH, 0))
+	switch {
+	case h.Share > 1.02:
+		return s + fmt.Sprintf("; the simulated rate is %s of that. Work outside rostered hours can explain it, see the loss waterfall.", number.Percent(h.Share))
+	case h.Share < 0.9:
+		return s + fmt.Sprintf("; the line makes %s of that. The loss waterfall says where the rest went: breaks, stops, waiting.", number.Percent(h.Share))
+	}
+	return s + fmt.Sprintf("; the line makes %s of that.", number.Percent(h.Share))
+}
+
+// carriers says whether their number matters.
+func carriers(c *result.Carriers) string {
+	switch {
+	case c.Owned == 0:
+		return "There are as many carriers as wanted; their number was not looked at."
+	case c.Short > 0.01:
+		return fmt.Sprintf("Loading waited for an empty carrier %s of its time: with %d carriers their number is a limit of its own.", number.Percent(c.Short), c.Owned)
+	}
+	return fmt.Sprintf("%d carriers are enough: loading hardly ever waited for one; %s stood empty on average.", c.Owned, number.Fixed(c.MeanEmpty, 1))
+}
