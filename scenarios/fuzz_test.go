@@ -21,11 +21,11 @@ func FuzzRead(f *testing.F) {
 		}
 		f.Add(src)
 	}
-	bad, err := filepath.Glob(filepath.Join("..", "testdata", "bad", "*.yaml"))
+	files, err := filepath.Glob(filepath.Join("..", "testdata", "*", "*.yaml"))
 	if err != nil {
 		f.Fatal(err)
 	}
-	for _, file := range bad {
+	for _, file := range files {
 		src, err := os.ReadFile(file)
 		if err != nil {
 			f.Fatal(err)

@@ -26,12 +26,12 @@ func (r *reader) load(src *source, above []*source) *node {
 		if n.kind != refused {
 			r.add(n.at, "base", n.show(), "the name of a scenario file", "")
 		}
-		return tree
+		return nil
 	}
 	chain := append(slices.Clone(above), src)
 	if len(chain) > mostBases {
 		r.add(n.at, "base", n.show(), fmt.Sprintf("at most %d files, each the base of the next", mostBases), "")
-		return tree
+		return nil
 	}
 	under := r.beside(p.at, "base", n)
 	if under == nil {

@@ -3,6 +3,7 @@ package scenarios
 import (
 	"bytes"
 	"math/rand/v2"
+	"os"
 	"path/filepath"
 	"reflect"
 	"regexp"
@@ -179,5 +180,44 @@ func TestReadTakesFilesFromDisk(t *testing.T) {
 	}
 	if _, _, err := Read("examples", ""); err == nil {
 		t.Error("no error for a folder")
+	}
+}
+
+// Small scenarios that use every way of writing; each reads, warns of nothing unusual that it does not name, and reads
+// back from its explanation.
+func TestGoodFiles(t *testing.T) {
+	t.Chdir(filepath.Join("..", "testdata", "good"))
+	files, err := filepath.Glob("*.yaml")
+	if err != nil || len(files) == 0 {
+		t.Fatal(err)
+	}
+	for _, file := range files {
+		t.Run(file, func(t *testing.T) {
+			s, faults, err := Read(file, "")
+			if err != nil {
+				t.Fatal(err)
+			}
+			for _, f := range faults {
+				t.Fatal(f)
+			}
+			var b bytes.Buffer
+			if err := s.Explain(&b); err != nil {
+				t.Fatal(err)
+			}
+			again := filepath.Join(t.TempDir(), "again.yaml")
+			if readings, err := os.ReadFile("readings.csv"); err != nil || os.WriteFile(filepath.Join(filepath.Dir(again), "readings.csv"), readings, 0o600) != nil {
+				t.Fatal(err)
+			}
+			if err := os.WriteFile(again, b.Bytes(), 0o600); err != nil {
+				t.Fatal(err)
+			}
+			s2, faults, err := Read(again, "")
+			if err != nil || len(faults) > 0 {
+				t.Fatal(err, faults)
+			}
+			if d := cmp.Diff(s, s2, sameScenario); d != "" {
+				t.Error(d)
+			}
+		})
 	}
 }

@@ -75,7 +75,7 @@ type Loading struct {
 	Stations units.Count `yaml:"stations" default:"1" least:"1" most:"20" noun:"stations" doc:"loading stations"`
 	Crew     units.Crew  `yaml:"crew" default:"machine" doc:"people at one station; a range begins with the least, others join when free"`
 	HandTime HandTime    `yaml:"hand_time" need:"yes" doc:"time to fill a carrier, as it was measured"`
-	Swap     Swap        `yaml:"swap" doc:"full carrier out, empty carrier in"`
+	Swap     Swap        `yaml:"swap" default:"0 s" doc:"full carrier out, empty carrier in"`
 	Blocking units.Word  `yaml:"blocking" choices:"after|before" default:"after" doc:"after: a finished carrier waits at its station; before: none is begun until there is a place for it"`
 }
 

@@ -92,18 +92,17 @@ func PlusMinus(e result.Estimate, unit string) string {
 	return mean
 }
 
-// PercentPlusMinus writes an estimate of a share as a percentage with its half width: "81.4 ± 1.2 %".
+// PercentPlusMinus writes an estimate of a share as a percentage with its half width, both with one decimal: "81.4 ± 1.2 %".
 func PercentPlusMinus(e result.Estimate) string {
 	e.Mean *= 100
 	if e.HalfWidth == nil {
 		return Fixed(e.Mean, 1) + " %"
 	}
 	h := *e.HalfWidth * 100
-	if h < 0.05 { // a tenth of a percent is as far as a share of time means anything
+	if h < 9.95 { // a tenth of a percent is as far as a share of time means anything
 		return Fixed(e.Mean, 1) + " ± " + Fixed(h, 1) + " %"
 	}
-	e.HalfWidth = &h
-	return PlusMinus(e, "%")
+	return Fixed(e.Mean, 0) + " ± " + Fixed(h, 0) + " %"
 }
 
 // exponent is the power of ten of the first significant digit of v: 0 for 1 to 9.99, -1 for 0.1.

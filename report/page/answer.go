@@ -2,7 +2,6 @@ package page
 
 import (
 	"fmt"
-	"strings"
 
 	"pascaline/report/number"
 	"pascaline/sim/result"
@@ -11,15 +10,15 @@ import (
 // headlineFigures are the four great figures, those that the line has.
 func headlineFigures(r *result.Run) []headFigure {
 	h := r.Headline
-	out := []headFigure{estimate(&h.PacksPerH, "packs/h", "finished, per rostered hour")}
+	out := []headFigure{estimate(&h.PacksPerH, "packs/h", "finished per rostered hour")}
 	if h.PacksPerH.Mean == 0 && h.CarriersPerH != nil {
 		out = nil // the line ends with carriers
 	}
-	out = addEstimate(out, h.CarriersPerH, "carriers/h", "finished, per rostered hour")
-	out = addEstimate(out, h.CasesPerH, "cases/h", "finished, per rostered hour")
-	out = addEstimate(out, h.CyclesPerH, "cycles/h", "of the vessel, per rostered hour")
+	out = addEstimate(out, h.CarriersPerH, "carriers/h", "finished per rostered hour")
+	out = addEstimate(out, h.CasesPerH, "cases/h", "finished per rostered hour")
+	out = addEstimate(out, h.CyclesPerH, "cycles/h", "of the vessel per rostered hour")
 	if len(out) < 3 {
-		out = addEstimate(out, h.KgPerH, "kg/h", "finished, per rostered hour")
+		out = addEstimate(out, h.KgPerH, "kg/h", "finished per rostered hour")
 	}
 	if r.HandCheck.BoundPacksPerH > 0 {
 		out = append(out, headFigure{
@@ -56,7 +55,7 @@ func howSure(r *result.Run) string {
 	if e.HalfWidth == nil {
 		return s + ". One replication says nothing about chance: there is no interval."
 	}
-	s += fmt.Sprintf("; ± is the %s interval of the mean (Student t)", strings.TrimSuffix(number.Percent(e.Level), ".0 %"))
+	s += fmt.Sprintf("; ± is the %s %% interval of the mean (Student t)", number.Figure(100*e.Level, 2))
 	if e.P90 > e.P10 {
 		s += fmt.Sprintf("; single replications lie between %s and %s packs/h (P10 to P90)", number.Figure(e.P10, 4), number.Figure(e.P90, 4))
 	}

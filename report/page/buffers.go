@@ -62,7 +62,7 @@ func bufferChart(p result.Profile, b result.Buffer, id string) (chart, error) {
 		last := &line.MultiSeries[len(line.MultiSeries)-1]
 		charts.WithMarkLineNameYAxisItemOpts(opts.MarkLineNameYAxisItem{Name: "limit " + number.Count(b.Places), YAxis: b.Places})(last)
 	}
-	caption := fmt.Sprintf("%s in %s: mean %s, greatest %s", b.Piece, b.Name, number.Figure(b.Mean, 3), number.Figure(b.Max, 3))
+	caption := fmt.Sprintf("Mean %s %s, greatest %s", number.Figure(b.Mean, 3), b.Piece, number.Fixed(b.Max, 0))
 	if b.Places > 0 {
 		caption += fmt.Sprintf("; full for %s of the time (limit %s)", number.Percent(b.Full), number.Count(b.Places))
 	}
@@ -81,7 +81,7 @@ func bufferTable(buffers []result.Buffer) table {
 		if b.Places > 0 {
 			places, full = number.Count(b.Places), number.Percent(b.Full)
 		}
-		t.Rows = append(t.Rows, []string{b.Name, b.Piece, places, number.Figure(b.Mean, 3), number.Figure(b.Max, 3), full,
+		t.Rows = append(t.Rows, []string{b.Name, b.Piece, places, number.Figure(b.Mean, 3), number.Fixed(b.Max, 0), full,
 			number.Duration(b.WaitMeanS), number.Duration(b.WaitP95S)})
 	}
 	return t

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"html/template"
 	"math"
+	"strings"
 
 	"github.com/go-echarts/go-echarts/v2/charts"
 	"github.com/go-echarts/go-echarts/v2/opts"
@@ -37,12 +38,16 @@ type series struct {
 	Texts    []string
 }
 
-// bars makes lying bars, stacked, one for each name, from the top down. The text of a value is carried as the name of the item.
+// bars makes lying bars, stacked, one for each name, from the top down; a line break in a name stays. The text of a value is carried as the name of the item.
 func bars(names []string, stack []series, top float64) *charts.Bar {
 	c := charts.NewBar()
 	plain := make([]string, len(names))
 	for i, n := range names {
-		plain[i] = number.Plain(n)
+		parts := strings.Split(n, "\n")
+		for k := range parts {
+			parts[k] = number.Plain(parts[k])
+		}
+		plain[i] = strings.Join(parts, "\n")
 	}
 	x := opts.XAxis{Type: "value", Min: 0}
 	if top > 0 {

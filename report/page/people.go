@@ -54,15 +54,23 @@ func stopSection(r *result.Run) (*section, error) {
 	if len(r.Stops) == 0 {
 		return nil, nil
 	}
-	t := table{Caption: "Stops per replication, in server-hours", Head: columns("Stop", "=station", "=kind", "times", "stood, h", "of which waiting for a mender, h")}
+	t := table{Caption: "Stops per replication; times are summed over the servers", Head: columns("Stop", "=station", "=kind", "times", "stood", "of which waiting for a mender")}
 	for _, s := range r.Stops {
 		kind := "unplanned"
 		if s.Planned {
 			kind = "planned"
 		}
-		t.Rows = append(t.Rows, []string{s.Name, s.Station, kind, number.Figure(s.Times, 3), number.Fixed(s.DownH, 2), number.Fixed(s.WaitH, 2)})
+		t.Rows = append(t.Rows, []string{s.Name, s.Station, kind, often(s.Times), number.Duration(3600 * s.DownH), number.Duration(3600 * s.WaitH)})
 	}
 	return &section{ID: "stops", Title: "Stops", Tables: []table{t}}, nil
+}
+
+// often writes how many times something happens on average.
+func often(times float64) string {
+	if times < 1 {
+		return number.Figure(times, 2)
+	}
+	return number.Fixed(times, 1)
 }
 
 // coldSection shows how long packs were out of the chilled store.

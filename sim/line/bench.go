@@ -56,6 +56,7 @@ type bench struct {
 	most    int
 	before  bool // blocking before service: room is kept before work begins
 	crewed  bool // the crew does the swap too
+	byHeads bool // places beyond the people on shift are off shift
 	keeps   bool // the crew stays while the outcome is handed on
 	places  []*place
 	count   uint64 // tasks begun

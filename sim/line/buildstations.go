@@ -133,7 +133,7 @@ func (b *builder) packing(s *scenarios.Packing, in *inbox) {
 	}
 	job := &packing{n: n, rest: b.s.Product.LastCase != "left open", hand: b.readings("packing/time", &s.Time.Time, how, n), perCase: b.draw("packing/per case", &s.PerCase)}
 	k := b.benchOf(st, job, int(s.Benches), s.Crew, in)
-	k.before = s.Blocking == "before"
+	k.before, k.byHeads = s.Blocking == "before", true
 	if n == 1 {
 		in.extra = k.spare
 	}
@@ -219,6 +219,7 @@ func (b *builder) wiping(name string, k *belt, s *scenarios.Wet) {
 		places = max(1, len(p.people)/max(1, s.By.Least))
 	}
 	w := b.benchOf(st, &passing{time: b.draw("wiping/time", &s.Takes)}, places, s.By, in)
+	w.byHeads = true
 	if k.backMax < endless {
 		in.extra = w.spare
 	}

@@ -180,10 +180,11 @@ func (p *place) wantOff(off bool) {
 	}
 }
 
-// staffed tells the places of a bench how many people are on shift: places beyond them are off shift.
+// staffed tells the places of a bench how many people are on shift. Packing places beyond them are off shift; loading stations are not,
+// since a crew can fill at one while the machine swaps at the other.
 func (b *bench) staffed(heads int) {
 	for i, p := range b.places {
-		p.surplus = (i+1)*b.least > heads
+		p.surplus = heads == 0 || b.byHeads && (i+1)*b.least > heads
 		p.wantOff(p.surplus || b.l.off)
 	}
 }

@@ -18,7 +18,7 @@ func newLognormal(mean, sd float64) (Law, error) {
 		return nil, err
 	}
 	cv := sd / mean
-	variance := log1p(cv * cv)
+	variance := log1p(float64(cv * cv))
 	return lognormal{mean: mean, sd: sd, mu: log(mean) - variance/2, sigma: math.Sqrt(variance)}, nil
 }
 
@@ -40,7 +40,7 @@ type normal struct {
 func newNormal(mu, sigma float64) Law {
 	a := -mu / sigma
 	below := steady(0.5 * math.Erfc(-a/math.Sqrt2))
-	h := exp(-a*a/2) / math.Sqrt(2*math.Pi) / (1 - below)
+	h := exp(float64(-a*a)/2) / math.Sqrt(2*math.Pi) / (1 - below)
 	return normal{
 		mu: mu, sigma: sigma, below: below,
 		mean: mu + float64(sigma*h),
@@ -53,7 +53,7 @@ func (l normal) Quantile(u float64) float64 {
 	if u < 0.5 {
 		z = normalQuantile(l.below + float64(u*(1-l.below)))
 	} else { // from above, where 1-u is exact
-		z = -normalQuantile((1 - u) * (1 - l.below))
+		z = -normalQuantile(float64((1 - u) * (1 - l.below)))
 	}
 	return max(0, l.mu+float64(l.sigma*z))
 }
@@ -91,7 +91,7 @@ func weibullShape(cv float64) float64 {
 }
 
 func (l weibull) Quantile(u float64) float64 {
-	return l.scale * exp(log(-log1p(-u))*l.inverse)
+	return l.scale * exp(float64(log(-log1p(-u)) * l.inverse))
 }
 func (l weibull) Mean() float64               { return l.mean }
 func (l weibull) SD() float64                 { return l.sd }

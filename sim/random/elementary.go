@@ -34,7 +34,7 @@ func poly(x float64, c []float64) float64 {
 // near is log(1+f) for f between -0.3 and 0.42, without loss near 0: log(1+f) = 2 atanh(f/(2+f)).
 func near(f float64) float64 {
 	s := f / (2 + f)
-	return 2 * s * poly(s*s, atanhTerms[:])
+	return float64(2 * s * poly(s*s, atanhTerms[:]))
 }
 
 // log is the natural logarithm of x > 0.

@@ -43,8 +43,8 @@ func mix(z uint64) uint64 {
 	return z ^ z>>31
 }
 
-// At is uniform number n, in the open interval (0, 1): an odd multiple of 2^-53. (A half added to 53 bits would round
-// up to 1 at the upper end, so 52 bits and a half it is.)
-func (s Stream) At(n uint64) float64 {
-	return (float64(mix(s.key+n*golden)>>12) + 0.5) * (1.0 / (1 << 52))
-}
+// At is uniform number n, in the open interval (0, 1).
+func (s Stream) At(n uint64) float64 { return unit(mix(s.key + n*golden)) }
+
+// unit makes an odd multiple of 2^-53 of the upper 52 bits. (A half added to 53 bits would round up to 1 at the end.)
+func unit(z uint64) float64 { return (float64(z>>12) + 0.5) * (1.0 / (1 << 52)) }

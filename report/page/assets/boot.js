@@ -93,7 +93,7 @@
       textStyle: {color: c.ink, fontFamily: c.font, fontSize: 13}, axisPointer: {lineStyle: {color: c.soft}}};
   }
   function barTip(p) { return tipText(p.name.split("\n")[0]) + "\n" + tipText(p.seriesName) + ": " + p.data.name; }
-  function nameOf(p) { return p.data.name; }
+  function nameOf(p) { return p.data.name || ""; }
   function percent(v) { return v + " %"; }
 
   function bar(s, c, height) {
@@ -102,10 +102,14 @@
     s.itemStyle = {color: colour, borderColor: c.paper, borderWidth: 1, decal: hatches[s.id]};
     s.emphasis = {disabled: true};
   }
-  // Direct labels on a ground of their own, so that they read on any colour and hatch.
-  function inside(c, room) {
-    return {show: true, position: "inside", fontSize: 12, fontFamily: c.font, color: c.ink, backgroundColor: c.paper, padding: [1, 3], borderRadius: 2,
-      formatter: function labelWhereWide(p) { return room(p) ? p.data.name : ""; }};
+  // Direct labels on a ground of their own, so that they read on any colour and hatch, where the bar is wide enough.
+  function labelInside(s, c, per) {
+    s.data.forEach(function (d) { if (d.value * per < textWidth(d.name || "", "12px " + c.font) + 10) d.label = {show: false}; });
+    s.label = {show: true, position: "inside", fontSize: 12, fontFamily: c.font, color: c.ink, backgroundColor: c.paper, padding: [1, 3], borderRadius: 2, formatter: nameOf};
+  }
+  function labelRight(s, c) {
+    s.data.forEach(function (d) { if (!d.name) d.label = {show: false}; });
+    s.label = {show: true, position: "right", color: c.ink, fontFamily: c.font, fontSize: 12, formatter: nameOf};
   }
 
   const looks = {
@@ -113,14 +117,14 @@
       const top = legend(o, c, width), left = rowNames(o.yAxis[0], c, width), per = (width - left - 16) / 100;
       scale(o.xAxis[0], c, percent);
       o.grid = {left: left, right: 16, top: top, bottom: 26};
-      o.series.forEach(function (s) { bar(s, c, 26); s.label = inside(c, function (p) { return p.value * per > 48; }); });
+      o.series.forEach(function (s) { bar(s, c, 26); labelInside(s, c, per); });
       o.tooltip = tip(c, "item", barTip);
       return top + 26 + 46 * o.yAxis[0].data.length;
     },
     shares: function shares(o, c, width) {
       scale(o.xAxis[0], c, percent);
       o.grid = {left: rowNames(o.yAxis[0], c, width), right: 64, top: 6, bottom: 26};
-      o.series.forEach(function (s) { bar(s, c, 20); s.label = {show: true, position: "right", color: c.ink, fontFamily: c.font, fontSize: 12, formatter: nameOf}; });
+      o.series.forEach(function (s) { bar(s, c, 20); labelRight(s, c); });
       o.tooltip = tip(c, "item", barTip);
       return 32 + 32 * o.yAxis[0].data.length;
     },
@@ -131,7 +135,7 @@
       o.series.forEach(function (s) {
         bar(s, c, 20);
         if (s.id === "under") { s.itemStyle = {color: "transparent"}; s.silent = true; return; }
-        s.label = {show: true, position: "right", color: c.ink, fontFamily: c.font, fontSize: 12, formatter: nameOf};
+        labelRight(s, c);
       });
       o.tooltip = tip(c, "item", barTip);
       return top + 26 + 32 * o.yAxis[0].data.length;
@@ -140,13 +144,14 @@
       const top = legend(o, c, width), last = o.xAxis[0].max, per = (width - 24) / last;
       scale(o.xAxis[0], c, function seconds(v) { return Math.round(v) + " s"; });
       o.xAxis[0].splitLine.show = false;
+      o.xAxis[0].axisLabel.showMaxLabel = false;
       o.yAxis[0].show = false;
       o.grid = {left: 2, right: 22, top: top, bottom: 26};
       const shades = [c.starved, c.off, c.changeover, c.operator, c.blocked, c.target, c.repair];
       o.series.forEach(function (s, i) {
         bar(s, c, 36);
         if (s.id !== "hold") { s.itemStyle.color = shades[i % shades.length]; s.itemStyle.decal = i % 2 ? lines(i, 6) : undefined; }
-        s.label = inside(c, function (p) { return p.value * per > textWidth(p.data.name, "12px " + c.font) + 10; });
+        labelInside(s, c, per);
       });
       o.tooltip = tip(c, "item", function phaseTip(p) { return tipText(p.seriesName) + ": " + p.data.name; });
       return top + 26 + 52;
