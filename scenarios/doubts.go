@@ -6,7 +6,7 @@ import (
 )
 
 // doubts are no faults: they become warnings.
-var doubts = []func(*checker){(*checker).beltPlaces, (*checker).crewRange, (*checker).precision}
+var doubts = []func(*checker){(*checker).carriersUsed, (*checker).beltPlaces, (*checker).crewRange, (*checker).precision}
 
 func (c *checker) beltPlaces() {
 	for _, name := range c.s.Stations() {
@@ -19,6 +19,12 @@ func (c *checker) beltPlaces() {
 			c.warn("belt places", fmt.Sprintf("%s.places: %d places are fewer than rate times travel, %.4g; a lane lets out at most %.4g packs a minute",
 				name, *b.Places, need, 60*float64(*b.Places)/b.Travel.Law().MeanUsed()))
 		}
+	}
+}
+
+func (c *checker) carriersUsed() {
+	if c.s.Carriers != nil && c.s.Loading == nil {
+		c.warn("carriers not used", "carriers: without loading nobody fills them; those that come from outside are not counted")
 	}
 }
 

@@ -214,7 +214,7 @@ func (r *reader) structure(path string, n *node, v reflect.Value) {
 	for _, p := range n.pairs {
 		f := find(fields, p.key)
 		if f == nil {
-			r.add(p.at, join(path, p.key), fmt.Sprintf("an unknown field %s", quote(p.key)), "one of "+strings.Join(names, ", "), r.unknownHint(p, names))
+			r.add(p.at, join(path, p.key), fmt.Sprintf("an unknown field %s", quote(p.key)), "one of "+strings.Join(names, ", "), r.unknownHint(n, p, names))
 			continue
 		}
 		r.fill(join(path, f.name), p.at, p.value, v.FieldByIndex(f.index), f)
@@ -229,7 +229,10 @@ func (r *reader) structure(path string, n *node, v reflect.Value) {
 	}
 }
 
-func (r *reader) unknownHint(p *pair, names []string) string {
+func (r *reader) unknownHint(n *node, p *pair, names []string) string {
+	if n.flow && p.value.kind == nothing && p.value.text == "" && nearest(p.key, names) == "" {
+		return "between braces a comma ends the entry; put a word that has one in quotes"
+	}
 	if strings.Contains(p.key, ".") {
 		return "paths with dots belong under variants"
 	}

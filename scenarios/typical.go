@@ -64,6 +64,12 @@ var ranges = []typical{
 	}},
 	{"sealer", "the case sealer", "cases/min", 5, 30, packaging, perMinute("sealer")},
 	{"case_labeller", "the case labeller", "cases/min", 30, 60, packaging, perMinute("case_labeller")},
+	{"roster.shifts", "the longest start-up", "h", 0.25, 1.5, practice, func(s *Scenario) float64 {
+		return longestOf(s, func(sh Shift) units.Duration { return sh.StartUp })
+	}},
+	{"roster.shifts", "the longest wash-down", "h", 1.5, 8, practice, func(s *Scenario) float64 {
+		return longestOf(s, func(sh Shift) units.Duration { return sh.WashDown })
+	}},
 	{"palletiser", "the palletiser", "cases/min", 15, 25, packaging, perMinute("palletiser")},
 }
 
@@ -124,6 +130,16 @@ func wetShare(s *Scenario) float64 {
 		return 0
 	}
 	return ifHas(s.Dryer.Wet, func(w *Wet) float64 { return float64(w.Share) })
+}
+
+func longestOf(s *Scenario, of func(Shift) units.Duration) (hours float64) {
+	if s.Roster == nil {
+		return 0
+	}
+	for _, sh := range s.Roster.Shifts {
+		hours = max(hours, of(sh).Seconds()/3600)
+	}
+	return hours
 }
 
 func perMinute(name string) func(*Scenario) float64 {

@@ -20,8 +20,9 @@ type Model struct {
 type Options struct {
 	Seed        uint64
 	Replication int
-	Pure        bool // every slot is a simgo event too: slow, for comparison only
-	CycleEnds   bool // keep when each vessel cycle ended
+	Pure        bool                                   // every slot is a simgo event too: slow, for comparison only
+	CycleEnds   bool                                   // keep when each vessel cycle ended
+	Trace       func(key int64, name string, what int) // told of every entry of the calendar, if set
 }
 
 // New makes a scenario ready. The error names a distribution that cannot be drawn from, or a part that no line can be built of.
@@ -43,6 +44,7 @@ func (m *Model) Scenario() *scenarios.Scenario { return m.s }
 func (m *Model) Line(o Options) (*Line, error) {
 	b := &builder{m: m, s: m.s, o: o}
 	b.l = newLine(o.Pure)
+	b.l.cal.Trace(o.Trace)
 	b.build()
 	if b.err != nil {
 		return nil, b.err

@@ -91,7 +91,7 @@ func weibullShape(cv float64) float64 {
 }
 
 func (l weibull) Quantile(u float64) float64 {
-	return l.scale * exp(float64(log(-log1p(-u)) * l.inverse))
+	return l.scale * exp(float64(log(-log1p(-u))*l.inverse))
 }
 func (l weibull) Mean() float64               { return l.mean }
 func (l weibull) SD() float64                 { return l.sd }

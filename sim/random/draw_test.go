@@ -46,7 +46,7 @@ func TestDraw(t *testing.T) {
 		t.Error("constant, or mean", d.Mean())
 	}
 	for n := range uint64(1000) {
-		want := 10 + 10*s.At(n) // the one uniform number of this draw
+		want := 10 + float64(10*s.At(n)) // the one uniform number of this draw
 		if got := d.Seconds(n); got != want {
 			t.Fatalf("draw %d: %g, want %g", n, got, want)
 		}

@@ -119,9 +119,9 @@ func normalQuantile(u float64) float64 {
 
 // upperTail is the value that the share p of standard normal draws exceeds, for p below 0.075.
 func upperTail(p float64) float64 {
-	if r := math.Sqrt(-log(p)); r <= 5 {
+	r := math.Sqrt(-log(p))
+	if r <= 5 {
 		return poly(r-1.6, tailNum[:]) / poly(r-1.6, tailDen[:])
-	} else {
-		return poly(r-5, farNum[:]) / poly(r-5, farDen[:])
 	}
+	return poly(r-5, farNum[:]) / poly(r-5, farDen[:])
 }

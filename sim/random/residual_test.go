@@ -66,7 +66,7 @@ func TestResidual(t *testing.T) {
 				}
 			}
 			within(t, "mean", r.Mean(), (l.Mean()*l.Mean()+l.SD()*l.SD())/(2*l.Mean()), 1e-12)
-			checkContract(t, r, 1e-3, 2e-2)
+			checkContract(t, r, 1e-6, 1e-4)
 		})
 	}
 	if r := Residual(constant(0)); r.Mean() != 0 || r.Quantile(0.5) != 0 {
