@@ -230,11 +230,14 @@ func (r *reader) structure(path string, n *node, v reflect.Value) {
 }
 
 func (r *reader) unknownHint(n *node, p *pair, names []string) string {
-	if n.flow && p.value.kind == nothing && p.value.text == "" && nearest(p.key, names) == "" {
+	if n.flow && p.value.kind == nothing && p.value.text == "" && strings.Contains(p.key, " ") {
 		return "between braces a comma ends the entry; put a word that has one in quotes"
 	}
 	if strings.Contains(p.key, ".") {
 		return "paths with dots belong under variants"
+	}
+	if len(r.faults) > mostHints {
+		return ""
 	}
 	return didYouMean(p.key, names)
 }

@@ -5,7 +5,8 @@ import "strings"
 const (
 	mostBytes  = 1 << 20
 	mostLevels = 64
-	mostColons = 20_000 // the YAML parser takes time with the square of the fields
+	mostHints  = 100    // faults of one file for which a likeness is looked for
+	mostColons = 10_000 // the YAML parser takes time with the square of the fields
 )
 
 // tooDeep finds the first place that lies more than mostLevels deep, by indentation and brackets together. It is told

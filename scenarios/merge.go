@@ -95,6 +95,10 @@ func (r *reader) expand(n *node, variant string) *node {
 		n2.items = append(n2.items, r.mark(item, variant))
 	}
 	for _, p := range n.pairs {
+		if strings.Count(p.key, ".") > mostLevels {
+			r.add(p.at, "", quote(p.key), fmt.Sprintf("a path of at most %d names", mostLevels), "")
+			continue
+		}
 		r.insert(&n2, p.key, p.at, p.value, variant)
 	}
 	return &n2

@@ -82,9 +82,7 @@ func (n *node) without(keys ...string) *node {
 	return &c
 }
 
-// isTime says whether a group describes a time or an interval by what is known of it.
-func (n *node) isTime() bool { return len(n.lawKeys()) > 0 }
-
+// lawKeys are the fields of a group that describe a time or an interval.
 func (n *node) lawKeys() (keys []string) {
 	for _, p := range n.pairs {
 		if slices.Contains(lawFields, p.key) {

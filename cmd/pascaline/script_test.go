@@ -10,6 +10,7 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/google/go-cmp/cmp"
 	"github.com/rogpeppe/go-internal/testscript"
 )
 
@@ -21,18 +22,19 @@ func TestScripts(t *testing.T) {
 		RequireUniqueNames:  true,
 		UpdateScripts:       *update,
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){
-			"code":    code,
-			"json":    jsonFields,
-			"lacks":   lacks,
-			"cut":     cut,
-			"samebut": sameBut,
+			"code":     code,
+			"json":     jsonFields,
+			"samejson": sameJSON,
+			"lacks":    lacks,
+			"cut":      cut,
+			"samebut":  sameBut,
 		},
 	})
 }
 
 // code N ARGS... runs pascaline and wants exactly exit code N.
 func code(ts *testscript.TestScript, neg bool, args []string) {
-	if neg || len(args) < 2 {
+	if neg || len(args) < 1 {
 		ts.Fatalf("usage: code N ARGS...")
 	}
 	want, err := strconv.Atoi(args[0])
@@ -49,20 +51,22 @@ func code(ts *testscript.TestScript, neg bool, args []string) {
 	}
 }
 
-// json FILE PATH VALUE... reads a file (or stdout) as JSON and compares fields; a value of "number" or "string" takes any of that kind.
+// json FILE PATH VALUE... reads a file (or stdout) as JSON and compares fields; "number" and "string" take any of that kind,
+// "absent" wants that the field is not there.
 func jsonFields(ts *testscript.TestScript, neg bool, args []string) {
 	if neg || len(args)%2 == 0 {
 		ts.Fatalf("usage: json FILE PATH VALUE [PATH VALUE]...")
 	}
-	dec := json.NewDecoder(strings.NewReader(ts.ReadFile(args[0])))
-	var v any
-	ts.Check(dec.Decode(&v))
-	if dec.More() {
-		ts.Fatalf("%s goes on after its JSON", args[0])
-	}
+	v := decode(ts, args[0])
 	for i := 1; i < len(args); i += 2 {
 		path, want := args[i], args[i+1]
 		got, err := field(v, path)
+		if want == "absent" {
+			if err == nil {
+				ts.Fatalf("%s is there: %v", path, got)
+			}
+			continue
+		}
 		ts.Check(err)
 		_, number := got.(float64)
 		_, text := got.(string)
@@ -71,6 +75,32 @@ func jsonFields(ts *testscript.TestScript, neg bool, args []string) {
 		}
 		if s := fmt.Sprint(got); s != want {
 			ts.Fatalf("%s is %q, want %q", path, s, want)
+		}
+	}
+}
+
+func decode(ts *testscript.TestScript, file string) (v any) {
+	dec := json.NewDecoder(strings.NewReader(ts.ReadFile(file)))
+	ts.Check(dec.Decode(&v))
+	if dec.More() {
+		ts.Fatalf("%s goes on after its JSON", file)
+	}
+	return v
+}
+
+// samejson A B NAME... wants the top fields of these names to be alike in two files.
+func sameJSON(ts *testscript.TestScript, _ bool, args []string) {
+	a, ok := decode(ts, args[0]).(map[string]any)
+	b, fine := decode(ts, args[1]).(map[string]any)
+	if !ok || !fine {
+		ts.Fatalf("no objects")
+	}
+	for _, name := range args[2:] {
+		if a[name] == nil {
+			ts.Fatalf("%s has no %q", args[0], name)
+		}
+		if d := cmp.Diff(a[name], b[name]); d != "" {
+			ts.Fatalf("%s differs:\n%s", name, d)
 		}
 	}
 }

@@ -41,8 +41,8 @@ func Fixed(v float64, decimals int) string {
 // Count writes a whole number with its thousands grouped.
 func Count(n int64) string { return Fixed(float64(n), 0) }
 
-// Figure writes v with the given number of significant digits, and never fewer than its whole part has when that is under
-// 100,000: 5630.4, 3 gives "5,630"; 0.01234, 2 gives "0.012".
+// Figure writes v with the given number of significant digits, and with its whole part in full: 5631.4, 3 gives "5,631";
+// 0.01234, 2 gives "0.012".
 func Figure(v float64, digits int) string {
 	if v == 0 {
 		return "0"
@@ -63,14 +63,14 @@ func Percent(share float64) string {
 }
 
 // Rounded gives the mean and half width as they are printed: the half width to two significant digits, the mean to the
-// same place ("5,631" and "38"). The half width is "" where there is none; the mean then has four significant digits.
+// same place ("5,631" and "38"). The half width is "" where there is none; the mean then has four significant digits at most.
 func Rounded(e result.Estimate) (mean, half string) {
 	if e.HalfWidth == nil {
-		return Figure(e.Mean, 4), ""
+		return trimmed(Figure(e.Mean, 4)), ""
 	}
 	h := *e.HalfWidth
 	if h <= 0 || math.IsNaN(h) || math.IsInf(h, 0) {
-		return Figure(e.Mean, 4), "0"
+		return trimmed(Figure(e.Mean, 4)), "0"
 	}
 	place := 1 - exponent(h)
 	if exponent(math.Round(h*math.Pow10(place))) > 1 {
@@ -78,6 +78,14 @@ func Rounded(e result.Estimate) (mean, half string) {
 	}
 	place = min(place, 6)
 	return Fixed(e.Mean, place), Fixed(h, place)
+}
+
+// trimmed drops zeros at the end of a fraction, where nothing says how far it is known.
+func trimmed(s string) string {
+	if !strings.Contains(s, ".") {
+		return s
+	}
+	return strings.TrimSuffix(strings.TrimRight(s, "0"), ".")
 }
 
 // PlusMinus writes an estimate with its half width and unit: "5,631 ± 38 packs/h".

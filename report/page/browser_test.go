@@ -219,13 +219,20 @@ func checkInert(t *testing.T, tb *tab, r *result.Run) {
 // checkPaper prints the page and looks that nothing is folded or wider than the paper.
 func checkPaper(t *testing.T, tb *tab, name string) {
 	t.Helper()
+	call(t, tb, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Media: "print"})
+	tb.do(t, chromedp.EmulateViewport(680, 900)) // A4 within its margins: what is wider makes the browser shrink the whole page
 	ask[bool](t, tb, `window.dispatchEvent(new Event("beforeprint"))`)
+	if wide := ask[float64](t, tb, `document.documentElement.scrollWidth`); wide > 680 {
+		t.Errorf("on paper the page is %v px wide, A4 has 680", wide)
+	}
 	folded := ask[int](t, tb, `document.querySelectorAll("details:not([open]):not(.long)").length`)
 	widest := ask[float64](t, tb, `Math.max(0, ...Array.from(document.querySelectorAll(".chart canvas")).map(function (c) { return parseFloat(c.style.width); }))`)
-	if folded > 0 || widest > 660 {
+	if folded > 0 || widest > 680 {
 		t.Errorf("on paper: %d tables folded, the widest chart %v px", folded, widest)
 	}
 	ask[bool](t, tb, `window.dispatchEvent(new Event("afterprint"))`)
+	call(t, tb, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{})
+	tb.do(t, chromedp.EmulateViewport(1400, 900))
 	for _, size := range []struct {
 		name string
 		w, h float64

@@ -2,6 +2,7 @@ package page
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/go-echarts/go-echarts/v2/charts"
@@ -86,17 +87,20 @@ func stepName(p result.Profile, seconds float64) string {
 	return number.Clock(p.StartMin + int(seconds/60))
 }
 
-// shadedWords lists the shaded times, unless there are too many to read.
+// shadedWords lists the shaded times, each once however many days it comes again, unless there are too many to read.
 func shadedWords(p result.Profile) string {
 	if len(p.Shaded) == 0 {
 		return ""
 	}
-	if len(p.Shaded) > 8 {
-		return " Shaded: the line is not rostered or on a break."
-	}
 	var words []string
 	for _, s := range p.Shaded {
-		words = append(words, fmt.Sprintf("%s %s to %s", s.What, clockOnly(p, s.FromS), clockOnly(p, s.ToS)))
+		span := fmt.Sprintf("%s %s to %s", s.What, clockOnly(p, s.FromS), clockOnly(p, s.ToS))
+		if !slices.Contains(words, span) {
+			words = append(words, span)
+		}
+		if len(words) > 8 {
+			return " Shaded: the line is not rostered or on a break."
+		}
 	}
 	return " Shaded: " + strings.Join(words, ", ") + "."
 }

@@ -24,7 +24,8 @@ type Options struct {
 // Run writes the page of one run. The same results and options give the same bytes. A number that is not finite is an error that
 // names its field, and nothing is written then.
 func Run(w io.Writer, r *result.Run, o Options) error {
-	if err := number.Finite(r); err != nil {
+	r, err := number.Shown(r)
+	if err != nil {
 		return fmt.Errorf("no page drawn: %w", err)
 	}
 	v := view{
@@ -44,7 +45,7 @@ func Run(w io.Writer, r *result.Run, o Options) error {
 	if err := pageTemplate.Execute(&b, v); err != nil {
 		return fmt.Errorf("no page drawn: %w", err)
 	}
-	_, err := w.Write(b.Bytes())
+	_, err = w.Write(b.Bytes())
 	return err
 }
 

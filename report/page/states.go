@@ -43,7 +43,7 @@ func statesSection(r *result.Run) (*section, error) {
 		return nil, err
 	}
 	s.Charts = []chart{c}
-	s.Tables = append([]table{stateTable(r)}, eachTables(r)...)
+	s.Tables = append([]table{stateTable(r), throughTable(r)}, eachTables(r)...)
 	return s, nil
 }
 
@@ -73,16 +73,25 @@ func busiest(r *result.Run) string {
 
 func stateTable(r *result.Run) table {
 	t := table{Caption: "Time of each station by state, in percent of its base; ± is the half width of the 95 % interval", Folded: true,
-		Head: columns(append([]string{"Station", "servers", "base, h"}, append(result.States[:len(result.States):len(result.States)],
-			"off shift, h", "planned stops, h", "handed on per h", "waited, mean", "waited, P95")...)...)}
+		Head: columns(append([]string{"Station", "servers", "base, h"}, result.States...)...)}
 	for _, st := range r.Stations {
 		row := []string{st.Name, number.Count(int64(st.Servers)), number.Fixed(st.BaseH, 1)}
 		for _, state := range result.States {
 			s := stateShare(st, state)
 			row = append(row, percentHalf(s.Share, s.Half))
 		}
-		t.Rows = append(t.Rows, append(row, number.Fixed(st.OffH, 1), number.Fixed(st.PlannedH, 1), number.PlusMinus(st.Handled, st.Piece),
-			number.Duration(st.WaitMeanS), number.Duration(st.WaitP95S)))
+		t.Rows = append(t.Rows, row)
+	}
+	return t
+}
+
+// throughTable shows what went through each station, and its hours outside the base.
+func throughTable(r *result.Run) table {
+	t := table{Caption: "What went through each station, per rostered hour, and its hours outside the base", Folded: true,
+		Head: columns("Station", "handed on per h", "=pieces", "waited before it, mean", "waited, P95", "set aside, packs", "off shift, h", "planned stops, h")}
+	for _, st := range r.Stations {
+		t.Rows = append(t.Rows, []string{st.Name, number.PlusMinus(st.Handled, ""), st.Piece, number.Duration(st.WaitMeanS), number.Duration(st.WaitP95S),
+			number.Fixed(st.SetAside, 1), number.Fixed(st.OffH, 1), number.Fixed(st.PlannedH, 1)})
 	}
 	return t
 }
@@ -103,7 +112,7 @@ func eachTables(r *result.Run) []table {
 				if i < len(e.Shares) {
 					share = e.Shares[i]
 				}
-				row = append(row, number.Percent(share))
+				row = append(row, percentHalf(share, 0))
 			}
 			t.Rows = append(t.Rows, row)
 		}
@@ -112,10 +121,11 @@ func eachTables(r *result.Run) []table {
 	return out
 }
 
-// percentHalf writes a share with its half width, which is left out at zero.
+// percentHalf writes a share in percent with its half width, which is left out at zero. The sign stands in the caption, once.
 func percentHalf(share, half float64) string {
-	if half <= 0 {
-		return number.Percent(share)
+	s := number.Percent(share)
+	if half > 0 {
+		s = number.PercentPlusMinus(result.Estimate{Mean: share, HalfWidth: &half})
 	}
-	return number.PercentPlusMinus(result.Estimate{Mean: share, HalfWidth: &half})
+	return strings.TrimSuffix(s, " %")
 }

@@ -67,6 +67,9 @@ type column struct {
 // Long tells a table that would fill pages of paper; it stays folded there.
 func (t table) Long() bool { return len(t.Rows) > 120 }
 
+// Short tells a table that paper can keep on one page.
+func (t table) Short() bool { return len(t.Rows) <= 14 }
+
 // columns makes headings from names; all after the first are figures, except those that begin with "=", which are words.
 func columns(names ...string) []column {
 	out := make([]column, len(names))

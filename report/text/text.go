@@ -1,16 +1,181 @@
+// Package text writes results for a terminal: one screen of 80 columns that opens with the same sentence as the page. Colour and
+// letters beyond ASCII are used only where the caller says that the terminal has them.
 package text
 
 import (
+	"fmt"
 	"io"
+	"slices"
+	"strings"
 
+	"pascaline/report/number"
 	"pascaline/sim/result"
+)
+
+const (
+	columns     = 80
+	mostLines   = 40
+	mostRows    = 12 // stations in the table
+	mostPools   = 4
+	noteLines   = 2 // lines of one warning
+	nameColumns = 18
 )
 
 // Options say what the terminal can do.
 type Options struct {
-	Colour  bool
-	Unicode bool
+	Colour  bool // ANSI colours may be used
+	Unicode bool // letters beyond ASCII are shown
 }
 
-// Run writes the screen.
-func Run(w io.Writer, r *result.Run, o Options) error { return nil }
+// Run writes the screen of one run: at most 40 lines of at most 80 columns, unless a name is in letters that the terminal draws wider. The
+// same results and options give the same bytes. A number that is not finite is an error that names its field.
+func Run(w io.Writer, r *result.Run, o Options) error {
+	r, err := number.Shown(r)
+	if err != nil {
+		return fmt.Errorf("nothing to print: %w", err)
+	}
+	s := &screen{o: o}
+	s.answer(r)
+	s.figures(r)
+	s.stations(r)
+	s.losses(r)
+	s.people(r)
+	s.notes(r)
+	_, err = io.WriteString(w, s.b.String())
+	return err
+}
+
+func (s *screen) answer(r *result.Run) {
+	marks := make([]string, len(r.Warnings))
+	for i := range marks {
+		marks[i] = fmt.Sprintf("[%d]", i+1)
+	}
+	words := r.Answer
+	if len(marks) > 0 {
+		words += " " + strings.Join(marks[:min(len(marks), 9)], "")
+	}
+	for _, line := range s.wrap(words, columns, 4) {
+		s.line(bold, line)
+	}
+	if r.Replications.Incomplete {
+		s.line(alert, "Incomplete: the run was interrupted.")
+	}
+}
+
+func (s *screen) figures(r *result.Run) {
+	h := r.Headline
+	s.line(none, "")
+	var parts []string
+	for _, f := range []struct {
+		e    *result.Estimate
+		unit string
+	}{{&h.PacksPerH, "packs/h"}, {h.CasesPerH, "cases/h"}, {h.CarriersPerH, "carriers/h"}, {h.CyclesPerH, "cycles/h"}} {
+		if f.e != nil {
+			parts = append(parts, number.PlusMinus(*f.e, f.unit))
+		}
+	}
+	s.line(none, strings.Join(parts, ", "))
+	n := r.Replications
+	times := "replications"
+	if n.N == 1 {
+		times = "replication"
+	}
+	s.line(faint, fmt.Sprintf("per rostered hour; %s %s of %s, seed %d", number.Count(int64(n.N)), times, n.Length, r.Seed))
+	if r.HandCheck.BoundPacksPerH > 0 {
+		s.line(none, fmt.Sprintf("Hand check: %s of %s packs/h (%s)", number.Percent(r.HandCheck.Share), number.Fixed(r.HandCheck.BoundPacksPerH, 0), r.HandCheck.By))
+	}
+}
+
+// stations prints the states in five columns, in percent of the base: waiting is for an operator, down is every stop and changeover.
+func (s *screen) stations(r *result.Run) {
+	if len(r.Stations) == 0 {
+		return
+	}
+	s.line(none, "")
+	s.line(bold, s.row("station", "base, h", "processing", "starved", "blocked", "waiting", "down", "% of base"))
+	for i, st := range r.Stations {
+		if i == mostRows-1 && len(r.Stations) > mostRows {
+			s.line(faint, fmt.Sprintf("and %d more stations: see the page", len(r.Stations)-i))
+			break
+		}
+		of := func(states ...string) string {
+			sum := 0.0
+			for _, one := range st.Shares {
+				if slices.Contains(states, one.State) {
+					sum += one.Share
+				}
+			}
+			return number.Fixed(100*sum, 1)
+		}
+		s.line(none, s.row(st.Name, number.Fixed(st.BaseH, 1), of("processing"), of("starved"), of("blocked"), of("waiting for operator"),
+			of("changeover", "under repair", "waiting for repair"), ""))
+	}
+}
+
+// losses prints the three greatest.
+func (s *screen) losses(r *result.Run) {
+	var rows []result.Loss
+	for _, l := range r.Waterfall {
+		if l.Kind == "loss" && l.PacksPerH < 0 {
+			rows = append(rows, l)
+		}
+	}
+	if len(rows) == 0 {
+		return
+	}
+	slices.SortStableFunc(rows, func(a, b result.Loss) int {
+		switch {
+		case a.PacksPerH < b.PacksPerH:
+			return -1
+		case a.PacksPerH > b.PacksPerH:
+			return 1
+		}
+		return 0
+	})
+	s.line(none, "")
+	s.line(bold, "greatest losses, packs/h")
+	for _, l := range rows[:min(3, len(rows))] {
+		s.line(none, "  "+s.left(l.Cause, 60)+s.right(number.Fixed(l.PacksPerH, 0), 9))
+	}
+}
+
+func (s *screen) people(r *result.Run) {
+	if len(r.People) == 0 {
+		return
+	}
+	s.line(none, "")
+	s.line(bold, "people, busy")
+	for i, p := range r.People {
+		if i == mostPools-1 && len(r.People) > mostPools {
+			s.line(faint, fmt.Sprintf("  and %d more pools: see the page", len(r.People)-i))
+			break
+		}
+		heads := p.Heads + " heads"
+		if p.Heads == "1" {
+			heads = "1 head"
+		}
+		s.line(none, "  "+s.left(p.Name, 36)+s.left(" "+heads, 18)+s.right(number.PercentPlusMinus(p.Busy), 15))
+	}
+}
+
+// notes prints the warnings as footnotes, in the lines that are left.
+func (s *screen) notes(r *result.Run) {
+	if len(r.Warnings) == 0 {
+		return
+	}
+	s.line(none, "")
+	for i, n := range r.Warnings {
+		mark := fmt.Sprintf("[%d] ", i+1)
+		lines := s.wrap(n.Text, columns-len(mark), noteLines)
+		if left := mostLines - s.n; len(lines) > left-1 && (i < len(r.Warnings)-1 || len(lines) > left) {
+			s.line(alert, fmt.Sprintf("and %d more warnings: see the page", len(r.Warnings)-i))
+			return
+		}
+		for k, line := range lines {
+			if k > 0 {
+				mark = strings.Repeat(" ", len(mark))
+			}
+			s.line(alert, mark+line)
+		}
+	}
+}

@@ -255,9 +255,7 @@ func TestCloseUnwindsTasks(t *testing.T) {
 	if !slices.Equal(ended, []string{"sleeps", "waits", "paused"}) {
 		t.Errorf("ended: %v", ended)
 	}
-	if n := runtime.NumGoroutine(); n != before {
-		t.Errorf("%d goroutines, %d before", n, before)
-	}
+	noMoreThan(t, before)
 }
 
 func TestPanicWhileUnwinding(t *testing.T) {

@@ -95,7 +95,7 @@ func (l *Line) each(f func(unit)) {
 		for _, o := range s.servers {
 			switch o := o.(type) {
 			case *place:
-				if o.phase > asking {
+				if o.busy() {
 					f(o.inHand())
 				}
 			case *vessel:

@@ -94,7 +94,7 @@ type place struct {
 
 func (b *bench) busyPlaces() (n int) {
 	for _, p := range b.places {
-		if p.phase > asking {
+		if p.busy() {
 			n++
 		}
 	}
@@ -105,7 +105,7 @@ func (b *bench) busyPlaces() (n int) {
 func (b *bench) spare() int64 {
 	n := int64(0)
 	for _, p := range b.places {
-		if p.phase <= asking && p.why[measure.OffShift] == 0 {
+		if !p.busy() && p.why[measure.OffShift] == 0 {
 			n++
 		}
 	}

@@ -1,6 +1,8 @@
 package line
 
 import (
+	"slices"
+
 	"pascaline/sim/clock"
 	"pascaline/sim/measure"
 	"pascaline/sim/random"
@@ -49,6 +51,7 @@ type chambers struct {
 	drawers     *pool
 	drawCrew    int
 	loads       uint64 // begun
+	claimed     int    // carriers at the infeed that a vessel is about to take
 	each        []*vessel
 	part        int64
 	repeated    int64
@@ -142,7 +145,7 @@ func (v *vessel) await(t *clock.Task) int {
 			v.do(measure.Blocked)
 		case n > 0:
 			return n
-		case v.done && c.l.dry(c.node) && c.in.ready() == 0:
+		case v.done && c.l.dry(c.node) && c.in.ready() == c.claimed:
 			if c.next.room(len(v.inside)) {
 				return 0
 			}
@@ -158,7 +161,7 @@ func (v *vessel) await(t *clock.Task) int {
 // has waited its time, or when no more come.
 func (v *vessel) loadable() (n int, look clock.Tick) {
 	c := v.c
-	have := c.in.ready()
+	have := c.in.ready() - c.claimed
 	switch {
 	case have >= c.load:
 		return c.load, clock.Never
@@ -169,7 +172,7 @@ func (v *vessel) loadable() (n int, look clock.Tick) {
 	case c.after == clock.Never:
 		return 0, clock.Never
 	}
-	if at := c.in.q.front().at + c.after; at > v.l.cal.Now() {
+	if at := c.in.q.at(c.claimed).at + c.after; at > v.l.cal.Now() {
 		return 0, at
 	}
 	return have, clock.Never
@@ -184,15 +187,17 @@ func (v *vessel) begin(t *clock.Task, n int) {
 	}
 	v.no = c.loads
 	c.loads++
-	load := make([]unit, 0, c.load)
-	for range n {
-		load = append(load, c.in.pop())
-	}
+	c.claimed += n // they stand at the infeed until the cycle is started
 	v.working, v.at, v.started = true, phStart, v.l.cal.Now()
 	v.people(t, c.starters, c.startCrew)
 	v.run(t, phStart)
 	v.letGo()
-	v.inside = append(load, old...) // both are in it or on their way during the stroke
+	c.claimed -= n
+	load := make([]unit, 0, c.load)
+	for range n {
+		load = append(load, c.in.pop())
+	}
+	v.inside = append(slices.Clone(load), old...) // both are on their way during the stroke
 	v.run(t, phTransferIn)
 	v.inside = load
 	if v.done {

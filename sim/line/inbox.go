@@ -49,26 +49,23 @@ func (b *inbox) held() int64 {
 
 // room tells whether n units may be given.
 func (b *inbox) room(n int) bool {
-	if !b.shut {
-		have := b.places - int64(b.q.n) - b.promised
-		if have >= int64(n) {
-			return true
-		}
-		if b.extra != nil && have+b.extra() >= int64(n) {
-			return true
-		}
-		if b.tubs != nil && b.tubs.room(n) {
-			return true
-		}
+	if !b.shut && (b.fits(n) || b.tubs != nil && b.tubs.room(n)) {
+		return true
 	}
 	b.wanted = true
 	return false
 }
 
+// fits tells whether n units have a place here or at a free server; what does not fit goes into tubs, if there are any.
+func (b *inbox) fits(n int) bool {
+	have := b.places - int64(b.q.n) - b.promised
+	return have >= int64(n) || b.extra != nil && have+b.extra() >= int64(n)
+}
+
 func (b *inbox) promise(n int) { b.promised += int64(n) }
 
 func (b *inbox) take(u unit) {
-	if b.tubs != nil && int64(b.q.n) >= b.places {
+	if b.tubs != nil && !b.fits(1) {
 		b.tubs.put(u)
 		return
 	}

@@ -166,14 +166,15 @@ func (p *place) goOn() {
 	}
 }
 
-func (p *place) busy() bool { return p.phase > asking }
+// busy tells whether a task is in hand, be it one that was broken off and waits for its people.
+func (p *place) busy() bool { return p.phase > asking || p.then != idle }
 
 // wantOff sends the place off shift: a machine at once, people when they have done the task in hand.
 func (p *place) wantOff(off bool) {
 	p.goesOff = off
 	is := p.why[measure.OffShift] > 0
 	switch {
-	case off && !is && (p.b.pool == nil || p.phase <= asking || p.phase == giving && !p.b.keeps):
+	case off && !is && (p.b.pool == nil || !p.busy() || p.phase == asking || p.phase == giving && !p.b.keeps):
 		p.hold(measure.OffShift, goOn, false)
 	case !off && is:
 		p.release(measure.OffShift)

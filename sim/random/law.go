@@ -10,7 +10,7 @@ import (
 // Law is a distribution of a time in seconds, or of a count.
 type Law interface {
 	// Quantile is the value that the share u of all draws does not exceed, for u in the open interval (0, 1). It never
-	// falls as u rises.
+	// falls as u rises, but for rounding (1 in 10^14 of the mean).
 	Quantile(u float64) float64
 	// Mean is the mean really used.
 	Mean() float64

@@ -144,7 +144,7 @@ type Limit struct {
 	Station       string  `json:"station"`
 	ActiveShare   float64 `json:"active_share"`           // of the base: neither starved nor blocked nor waiting for operator
 	MeanActiveS   float64 `json:"mean_active_period_s"`   // Roser, Nakano, Tanaka 2001
-	VesselHeldPct float64 `json:"vessel_time_lost_to_it"` // share of the vessel's base that it lost to this station
+	VesselHeldPct float64 `json:"vessel_time_lost_to_it"` // share (0 to 1) of the vessel's base that it lost to this station
 }
 
 // Loss is one step of the waterfall from the vessel's ideal to what was finished, in packs per rostered hour. The first row

@@ -2,7 +2,7 @@
 // Gives every chart its look and keeps it fitting: colours of the scheme, hatches, labels where there is room, paper.
 // The options come as plain JSON from the page; nothing in them is run. Functions are looked up by name in `looks`.
 (function () {
-  const paperWidth = 640; // what A4 and Letter both hold within their margins, in CSS pixels
+  const paperWidth = 660; // what A4 and Letter both hold within their margins, in CSS pixels
   let paper = false;
   const drawn = [];
 
@@ -10,7 +10,7 @@
     const css = getComputedStyle(document.documentElement), c = {};
     ["paper", "ink", "soft", "rule", "accent", "processing", "starved", "blocked", "operator", "changeover", "repair", "off", "target"]
       .forEach(function (name) { c[name] = css.getPropertyValue("--" + name).trim(); });
-    if (paper) Object.assign(c, {paper: "#fff", ink: "#000", soft: "#444", rule: "#bbb", processing: "#0072b2", off: "#bbbbbb"});
+    if (paper) Object.assign(c, {paper: "#fff", ink: "#000", soft: "#444", rule: "#bbb", accent: "#0b5d4b", processing: "#0072b2", off: "#bbbbbb"});
     c.font = getComputedStyle(document.body).fontFamily;
     return c;
   }
@@ -72,15 +72,38 @@
     return names.length > 1 ? legendRoom(names, width, "12px " + c.font) : 8;
   }
 
-  // The names of lying bars: as wide as the longest, at most 38 % of the chart, cut off with an ellipsis.
+  // Breaks a name into two lines where it is too wide; what is left over ends in an ellipsis.
+  function twoLines(name, room, font) {
+    const out = [""];
+    name.split(" ").forEach(function (word) {
+      const last = out[out.length - 1], longer = last ? last + " " + word : word;
+      if (!last || textWidth(longer, font) <= room || out.length === 2) out[out.length - 1] = longer;
+      else out.push(word);
+    });
+    return out.map(function (line) {
+      if (textWidth(line, font) <= room) return line;
+      let letters = Array.from(line).slice(0, 120);
+      while (letters.length > 1 && textWidth(letters.join("") + "…", font) > room) letters.pop();
+      return letters.join("").trimEnd() + "…";
+    });
+  }
+
+  // The names of lying bars: as wide as the longest, at most 38 % of the chart. A second line of a name is a remark.
   function rowNames(axis, c, width) {
-    let most = 0;
-    axis.data.forEach(function (n) { n.split("\n").forEach(function (l) { most = Math.max(most, textWidth(l, "13px " + c.font)); }); });
+    const font = "13px " + c.font;
+    let most = 0, deepest = 1;
+    axis.data.forEach(function (n) { n.split("\n").forEach(function (l) { most = Math.max(most, textWidth(l, font)); }); });
     const room = Math.ceil(Math.min(most + 4, width * 0.38));
-    axis.axisLabel = {show: true, interval: 0, width: room, overflow: "truncate", ellipsis: "…", color: c.ink, fontFamily: c.font, fontSize: 13, lineHeight: 16};
+    const shown = axis.data.map(function (n) {
+      const parts = n.split("\n"), lines = twoLines(parts[0], room, font).concat(parts.slice(1));
+      deepest = Math.max(deepest, lines.length);
+      return lines.join("\n");
+    });
+    axis.axisLabel = {show: true, interval: 0, color: c.ink, fontFamily: c.font, fontSize: 13, lineHeight: 16,
+      formatter: function shownName(n, i) { return shown[i]; }};
     axis.axisLine = {show: true, lineStyle: {color: c.ink}};
     axis.axisTick = {show: false};
-    return room + 14;
+    return {left: room + 14, row: deepest * 16 + 14};
   }
   function scale(axis, c, format) {
     axis.axisLabel = {show: true, color: c.soft, fontFamily: c.font, fontSize: 12, formatter: format, hideOverlap: true};
@@ -114,31 +137,33 @@
 
   const looks = {
     states: function states(o, c, width) {
-      const top = legend(o, c, width), left = rowNames(o.yAxis[0], c, width), per = (width - left - 16) / 100;
+      const top = legend(o, c, width), names = rowNames(o.yAxis[0], c, width), per = (width - names.left - 16) / 100;
       scale(o.xAxis[0], c, percent);
-      o.grid = {left: left, right: 16, top: top, bottom: 26};
+      o.grid = {left: names.left, right: 16, top: top, bottom: 26};
       o.series.forEach(function (s) { bar(s, c, 26); labelInside(s, c, per); });
       o.tooltip = tip(c, "item", barTip);
-      return top + 26 + 46 * o.yAxis[0].data.length;
+      return top + 26 + names.row * o.yAxis[0].data.length;
     },
     shares: function shares(o, c, width) {
+      const names = rowNames(o.yAxis[0], c, width);
       scale(o.xAxis[0], c, percent);
-      o.grid = {left: rowNames(o.yAxis[0], c, width), right: 64, top: 6, bottom: 26};
+      o.grid = {left: names.left, right: 64, top: 6, bottom: 26};
       o.series.forEach(function (s) { bar(s, c, 20); labelRight(s, c); });
       o.tooltip = tip(c, "item", barTip);
-      return 32 + 32 * o.yAxis[0].data.length;
+      return 32 + names.row * o.yAxis[0].data.length;
     },
     losses: function losses(o, c, width) {
-      const top = legend(o, c, width, "under");
+      const top = legend(o, c, width, "under"), names = rowNames(o.yAxis[0], c, width);
       scale(o.xAxis[0], c, group);
-      o.grid = {left: rowNames(o.yAxis[0], c, width), right: 64, top: top, bottom: 26};
+      o.grid = {left: names.left, right: 64, top: top, bottom: 26};
       o.series.forEach(function (s) {
         bar(s, c, 20);
+        s.itemStyle.borderWidth = 0; // so that a loss of few packs is still a line
         if (s.id === "under") { s.itemStyle = {color: "transparent"}; s.silent = true; return; }
         labelRight(s, c);
       });
       o.tooltip = tip(c, "item", barTip);
-      return top + 26 + 32 * o.yAxis[0].data.length;
+      return top + 26 + names.row * o.yAxis[0].data.length;
     },
     phases: function phases(o, c, width) {
       const top = legend(o, c, width), last = o.xAxis[0].max, per = (width - 24) / last;
