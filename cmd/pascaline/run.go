@@ -70,7 +70,7 @@ func runScenario(cmd *cobra.Command, path string, f runFlags) error {
 	if err != nil {
 		return runFailed(err)
 	}
-	r.Program, r.ProgramVersion = "pascaline", version
+	r.Program, r.ProgramVersion, r.Variant = "pascaline", version, variant
 	words.Fill(r)
 	out := f.out
 	if out == "" {

@@ -77,9 +77,9 @@ func (s *screen) row(name string, cells ...string) string {
 	out := s.left(name, nameColumns)
 	for i, c := range cells {
 		if i == len(cells)-1 {
-			return out + "   " + c
+			return out + "  " + c
 		}
-		out += s.right(c, []int{8, 12, 9, 9, 9, 6}[i])
+		out += s.right(c, []int{8, 11, 8, 8, 8, 6}[i])
 	}
 	return out
 }

@@ -61,6 +61,9 @@ func name(r *result.Run) string {
 	if r.Scenario == "" {
 		return "The line"
 	}
+	if r.Variant != "" {
+		return number.Plain(r.Scenario) + " (" + number.Plain(r.Variant) + ")"
+	}
 	return number.Plain(r.Scenario)
 }
 

@@ -137,25 +137,7 @@ func (r *roster) joinShifts() {
 
 // StartOf is when in the plant week a scenario's replication begins, and whether it has a roster that gives this a meaning.
 func StartOf(s *scenarios.Scenario) (start clock.Tick, rostered bool) {
-	at := clock.Tick(s.Run.Starts.At)
-	if s.Roster == nil || at != 0 || s.Run.Starts.Daily {
-		return at, s.Roster != nil
-	}
-	return firstShift(s), true
-}
-
-// firstShift is when the first shift of the first day begins.
-func firstShift(s *scenarios.Scenario) clock.Tick {
-	for day, works := range s.Roster.Days {
-		if works {
-			first := clock.Day
-			for i := range s.Roster.Shifts {
-				first = min(first, clock.Tick(s.Roster.Shifts[i].Hours.From))
-			}
-			return clock.Tick(day)*clock.Day + first
-		}
-	}
-	return 0
+	return clock.Tick(s.Run.Starts.At), s.Roster != nil
 }
 
 // pacesOf is the factor of a shift's pace: lognormal with mean 1, so that quick and slow shifts do not change the mean work.
