@@ -75,11 +75,10 @@ func checkIDs(t *testing.T, m string) {
 func TestPageLoadsNothing(t *testing.T) {
 	p := draw(t, fixture.Hostile())
 	m := markup(p)
-	for _, bad := range []string{"http:", "https:", " src=\"", "<link", "<iframe", "<object", "<img", "@import", "url(", " on"} {
-		for _, tag := range tagPattern.FindAllString(m, -1) {
-			if strings.Contains(tag, bad) && !strings.Contains(tag, "data-options") && !strings.Contains(tag, "http-equiv") {
-				t.Errorf("%q in %s", bad, tag)
-			}
+	loads := regexp.MustCompile(`^<(?:link|iframe|object|embed|img|base|form|audio|video)\b|\s(?:src|srcset|action|style|on[a-z]+)=|=["']\s*(?:https?|ftp|javascript|//)`)
+	for _, tag := range tagPattern.FindAllString(m, -1) {
+		if loads.MatchString(tag) {
+			t.Errorf("%s loads or runs something", tag)
 		}
 	}
 	style := stylePattern.FindStringSubmatch(p)[1]

@@ -50,8 +50,8 @@ func answer(r *result.Run) string {
 	s := fmt.Sprintf("%s finishes %s per %s", name(r), number.PlusMinus(e, what), per)
 	if limit, _, ok := Limit(r); ok {
 		s += "; " + the(limit) + " holds it back most"
-		if plural(limit) {
-			s = strings.Replace(s, " holds it", " hold it", 1)
+		if plural(r, limit) {
+			s = strings.TrimSuffix(s, " holds it back most") + " hold it back most"
 		}
 	}
 	return s + "."
@@ -76,7 +76,9 @@ func the(station string) string {
 	return "the " + station
 }
 
-func plural(station string) bool { return station == "carriers" }
+func plural(r *result.Run, limit string) bool {
+	return limit == "carriers" || slices.ContainsFunc(r.People, func(p result.Pool) bool { return p.Name == limit && strings.HasSuffix(limit, "s") })
+}
 
 // vesselRules is the share of its time up to which a vessel that is held by others still counts as what limits the line.
 const vesselRules = 0.10
@@ -84,6 +86,9 @@ const vesselRules = 0.10
 // Limit is what holds the line back most: the vessel when little of its time is lost to others, else what it lost most time to; in a
 // line without a vessel the station that is most at work. Others is what comes next.
 func Limit(r *result.Run) (limit string, others []result.Limit, ok bool) {
+	if p, ok := shortPool(r); ok {
+		return p, r.Bottleneck.Rows, true
+	}
 	rows := slices.Clone(r.Bottleneck.Rows)
 	rows = slices.DeleteFunc(rows, func(x result.Limit) bool { return x.Station == "end of the day" })
 	if len(rows) == 0 {
@@ -106,8 +111,29 @@ func Limit(r *result.Run) (limit string, others []result.Limit, ok bool) {
 	return rows[0].Station, rows[1:], true
 }
 
+// fullyBusy is the share of their time from which on people are taken for the limit themselves.
+const fullyBusy = 0.9
+
+// shortPool is the pool that the hand check names as the limit and that was in fact busy nearly all the time.
+func shortPool(r *result.Run) (string, bool) {
+	for _, p := range r.People {
+		if p.Name == r.HandCheck.By && p.Busy.Mean >= fullyBusy {
+			return p.Name, true
+		}
+	}
+	return "", false
+}
+
 // bottleneck says what holds the line and what it costs.
 func bottleneck(r *result.Run) string {
+	if name, ok := shortPool(r); ok {
+		for _, p := range r.People {
+			if p.Name == name {
+				return fmt.Sprintf("The %s were busy for %s of their time, and by hand their work allows %s packs/h: people hold the line, whatever station waits for them.",
+					name, number.Percent(p.Busy.Mean), number.Fixed(r.HandCheck.BoundPacksPerH, 0))
+			}
+		}
+	}
 	limit, others, ok := Limit(r)
 	if !ok {
 		return "There is no station to compare."

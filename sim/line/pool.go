@@ -17,6 +17,7 @@ const (
 	kept // free, but kept for a task that needs more people than are free
 	busy
 	away     // on a break
+	standing // the line as a whole stands: start-up, wash-down
 	overtime // busy, or still needed, after the end of the shift
 	presences
 )
@@ -173,6 +174,7 @@ func (p *pool) there(i int) bool {
 	return h.is != offShift && h.is != away && h.brk == nil && (i < p.heads || p.l.lingers())
 }
 
+// idle tells whether person i could begin a task.
 func (p *pool) idle(i int) bool { return p.people[i].task == nil && p.there(i) }
 
 // try gives people out: the waiting task of highest priority that the heads present can staff takes all it needs at once or
@@ -203,7 +205,10 @@ func (p *pool) try() {
 		p.join(idle)
 	}
 	state := free
-	if keeping {
+	switch {
+	case p.l.still:
+		state = standing
+	case keeping:
 		state = kept
 	}
 	for i := range p.people {

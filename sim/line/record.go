@@ -91,6 +91,7 @@ type PoolRecord struct {
 	Name                                       string
 	People                                     int
 	Busy, Free, Kept, Away, Overtime, OffShift clock.Tick
+	Standing                                   clock.Tick // on shift during start-up and wash-down
 	Walking                                    clock.Tick
 	BusyAt, WaitSum                            []clock.Tick // by station; the last is mending
 	WaitN                                      []int64
@@ -220,7 +221,7 @@ func (l *Line) recordPeople(r *Record) {
 		}
 		t := p.shares()
 		x := PoolRecord{Name: p.name, People: len(p.people), Busy: t[busy], Free: t[free], Kept: t[kept], Away: t[away], Overtime: t[overtime],
-			OffShift: t[offShift], Walking: p.walking, BusyAt: p.busyAt, WaitSum: p.waitSum, WaitN: p.waitN, Longest: p.longest}
+			OffShift: t[offShift], Standing: t[standing], Walking: p.walking, BusyAt: p.busyAt, WaitSum: p.waitSum, WaitN: p.waitN, Longest: p.longest}
 		for i, row := range p.byShift {
 			s := PoolShift{Heads: len(p.people), Busy: row[busy], Free: row[free] + row[kept]}
 			if l.roster != nil && i < len(l.roster.shifts) {

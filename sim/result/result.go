@@ -13,6 +13,7 @@ type Run struct {
 	Program        string        `json:"program"`
 	ProgramVersion string        `json:"program_version"`
 	Scenario       string        `json:"scenario"`
+	Variant        string        `json:"variant,omitempty"` // of the scenario file, where it has several
 	Note           string        `json:"note,omitempty"`
 	ScenarioHash   string        `json:"scenario_hash"` // SHA-256 of the scenario with its base and data files
 	Seed           uint64        `json:"seed"`
@@ -219,6 +220,7 @@ type Pool struct {
 	KeptShare float64     `json:"kept_share"` // free, but kept for a task that needs more people
 	WalkShare float64     `json:"walk_share"` // part of busy
 	BreakH    float64     `json:"break_h"`
+	StandsH   float64     `json:"line_stands_h"` // on shift during start-up and wash-down, neither busy nor free
 	OvertimeH float64     `json:"overtime_h"`
 	Tasks     []PoolTask  `json:"tasks"`
 	ByShift   []PoolShift `json:"by_shift,omitempty"`

@@ -161,7 +161,7 @@ func (x *poolTotal) result(t *total) result.Pool {
 	p := result.Pool{
 		Name: r.Name, RosterH: hours(r.Busy+r.Free+r.Kept) / n, Busy: x.busy.Estimate(), FreeShare: per(float64(r.Free), on),
 		KeptShare: per(float64(r.Kept), on), WalkShare: per(float64(r.Walking), on), BreakH: hours(r.Away) / n,
-		OvertimeH: hours(r.Overtime) / n, LongestS: seconds(r.Longest),
+		OvertimeH: hours(r.Overtime) / n, StandsH: hours(r.Standing) / n, LongestS: seconds(r.Longest),
 	}
 	for i := range r.BusyAt {
 		if r.BusyAt[i] == 0 && r.WaitN[i] == 0 {

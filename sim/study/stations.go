@@ -148,6 +148,7 @@ func (x *poolTotal) add(r *line.PoolRecord) {
 	t.Busy, t.Free, t.Kept = t.Busy+r.Busy, t.Free+r.Free, t.Kept+r.Kept
 	t.Away, t.Overtime, t.OffShift = t.Away+r.Away, t.Overtime+r.Overtime, t.OffShift+r.OffShift
 	t.Walking += r.Walking
+	t.Standing += r.Standing
 	t.Longest = max(t.Longest, r.Longest)
 	for i := range r.BusyAt {
 		t.BusyAt[i] += r.BusyAt[i]
