@@ -363,6 +363,9 @@ func (n *named) names(p string) bool {
 		if s == stem || s == base || strings.HasSuffix(s, "/"+base) || strings.HasSuffix(s, "/"+stem) {
 			return true
 		}
+		if rest, ok := strings.CutPrefix(stem, path.Base(s)); ok && strings.HasSuffix(s, "-") && slices.Contains(n.texts, rest) {
+			return true // "o8-" + rule
+		}
 		here = here || s == folder || strings.HasSuffix(s, "/"+folder)
 	}
 	if here && n.folder {

@@ -103,7 +103,7 @@
       formatter: function shownName(n, i) { return shown[i]; }};
     axis.axisLine = {show: true, lineStyle: {color: c.ink}};
     axis.axisTick = {show: false};
-    return {left: room + 14, row: deepest * 16 + 14};
+    return {left: room + 14, row: deepest * 16 + (paper ? 5 : 14)};
   }
   function scale(axis, c, format) {
     axis.axisLabel = {show: true, color: c.soft, fontFamily: c.font, fontSize: 12, formatter: format, hideOverlap: true};
@@ -140,7 +140,7 @@
       const top = legend(o, c, width), names = rowNames(o.yAxis[0], c, width), per = (width - names.left - 16) / 100;
       scale(o.xAxis[0], c, percent);
       o.grid = {left: names.left, right: 16, top: top, bottom: 26};
-      o.series.forEach(function (s) { bar(s, c, 26); labelInside(s, c, per); });
+      o.series.forEach(function (s) { bar(s, c, paper ? 22 : 26); labelInside(s, c, per); });
       o.tooltip = tip(c, "item", barTip);
       return top + 26 + names.row * o.yAxis[0].data.length;
     },
