@@ -8,9 +8,26 @@ import (
 
 // One rule each: where the first fault lies, or nowhere.
 func TestWhatYAMLIsReadAndRefused(t *testing.T) {
+	for _, c := range yamlCases() {
+		t.Run(c.name, func(t *testing.T) {
+			_, faults := ReadBytes("f", []byte(c.src))
+			got := ""
+			if len(faults) > 0 {
+				got = fmt.Sprintf("%d:%d", faults[0].Line, faults[0].Column)
+			}
+			if got != c.want {
+				t.Errorf("got %q, want %q: %v", got, c.want, faults)
+			}
+		})
+	}
+}
+
+type yamlCase struct{ name, src, want string }
+
+func yamlCases() []yamlCase {
 	base := "scenario: x\npacking: {time: 26 s}\n"
 	run := base + "run:\n  seed: "
-	for _, c := range []struct{ name, src, want string }{
+	return []yamlCase{
 		{"plain", run + "3\n", ""},
 		{"byte order mark", "\ufeff" + base, ""},
 		{"windows line ends", strings.ReplaceAll(run+"3\n", "\n", "\r\n"), ""},
@@ -60,17 +77,6 @@ func TestWhatYAMLIsReadAndRefused(t *testing.T) {
 		{"brackets in a comment", base + "note: x # " + strings.Repeat("[", 100) + "\n", ""},
 		{"too deep", base + "note: " + strings.Repeat("[", 64) + "x" + strings.Repeat("]", 64) + "\n", "3:70"},
 		{"too large", base + "# " + strings.Repeat("x", 1<<20) + "\n", "1:1"},
-	} {
-		t.Run(c.name, func(t *testing.T) {
-			_, faults := ReadBytes("f", []byte(c.src))
-			got := ""
-			if len(faults) > 0 {
-				got = fmt.Sprintf("%d:%d", faults[0].Line, faults[0].Column)
-			}
-			if got != c.want {
-				t.Errorf("got %q, want %q: %v", got, c.want, faults)
-			}
-		})
 	}
 }
 

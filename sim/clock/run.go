@@ -97,6 +97,7 @@ type BudgetError struct {
 	Entries uint64
 }
 
+// Error names what fired last and the simulated time.
 func (e *BudgetError) Error() string {
 	return fmt.Sprintf("clock: %d entries at %s of simulated time, the last by %s: time does not move on",
 		e.Entries, span(e.Tick), e.Name)
@@ -115,6 +116,7 @@ func (c *Calendar) newFault(name string, p any) *Fault {
 	return &Fault{Task: name, Tick: c.now, Value: p, Stack: debug.Stack()}
 }
 
+// Error names the task and the simulated time; the stack is kept apart.
 func (f *Fault) Error() string {
 	return fmt.Sprintf("%s, at %s of simulated time: %v", f.Task, span(f.Tick), f.Value)
 }

@@ -152,6 +152,7 @@ func (b *builder) feed(x section, fed *scenarios.Feed) *feed {
 	perUnit := map[string]int64{"packs": 1, "carriers": int64(p.PacksPerCarrier), "cases": int64(p.PacksPerCase)}[x.piece]
 	name := "supply of " + x.name
 	f := &feed{l: b.l, name: name, packs: perUnit, batch: max(1, int64(fed.Batch)), first: none, level: measure.NewLevel(0)}
+	f.level.Record(b.step, b.steps)
 	f.node = b.l.agenda.add(f)
 	f.reader = f.node
 	carriers := x.piece == "carriers"

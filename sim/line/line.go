@@ -192,6 +192,7 @@ type Imbalance struct {
 	What    string
 }
 
+// Error names the station, the simulated time in seconds and what did not hold.
 func (e *Imbalance) Error() string {
 	return fmt.Sprintf("internal error at %s, simulated time %.6f s: %s", e.Station, float64(e.Tick)/1e6, e.What)
 }

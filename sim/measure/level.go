@@ -101,6 +101,7 @@ type LevelError struct {
 	Places  int64
 }
 
+// Error says what the level was, how many places there are, and when.
 func (e *LevelError) Error() string {
 	at := time.Duration(e.Tick) * time.Microsecond
 	switch {

@@ -16,6 +16,7 @@ type ValueError struct {
 	Seconds float64
 }
 
+// Error names the distribution and the value that was drawn.
 func (e *ValueError) Error() string {
 	what := "is no number"
 	switch {

@@ -35,6 +35,7 @@ type RunError struct {
 	Err         error
 }
 
+// Error names the scenario, the seed and the replication, so that it can be run again alone.
 func (e *RunError) Error() string {
 	return fmt.Sprintf("replication %d of %q with seed %d failed: %v", e.Replication, e.Scenario, e.Seed, e.Err)
 }
