@@ -151,7 +151,8 @@ func TestHostileNamesAreText(t *testing.T) {
 
 func TestSameResultsGiveTheSameBytes(t *testing.T) {
 	for name, build := range variants {
-		if draw(t, build()) != draw(t, build()) {
+		first, second := draw(t, build()), draw(t, build())
+		if first != second {
 			t.Errorf("%s: two pages differ", name)
 		}
 	}

@@ -68,7 +68,7 @@ func busiest(r *result.Run) string {
 	if name == "" {
 		return ""
 	}
-	return fmt.Sprintf("%s was processing for %s of its base, the greatest share.", name, number.Percent(best))
+	return fmt.Sprintf("The station %s was processing for %s of its base, the greatest share.", name, number.Percent(best))
 }
 
 func stateTable(r *result.Run) table {

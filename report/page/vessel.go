@@ -42,11 +42,17 @@ func vesselSection(r *result.Run) (*section, error) {
 	return s, nil
 }
 
+// drawOut is the phase that is no part of a cycle: the last load is taken out of a push-through vessel.
+const drawOut = "draw out"
+
 // phaseChart draws one cycle as a bar of its phases.
 func phaseChart(st result.Station, id string) (chart, error) {
 	var stack []series
-	total, longest := 0.0, st.Phases[0]
+	total, longest := 0.0, result.PhaseShare{}
 	for i, p := range st.Phases {
+		if p.Phase == drawOut {
+			continue // comes once, after the last cycle
+		}
 		total += p.MeanS
 		if p.MeanS > longest.MeanS {
 			longest = p

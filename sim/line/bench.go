@@ -59,37 +59,41 @@ type bench struct {
 	byHeads bool // places beyond the people on shift are off shift
 	keeps   bool // the crew stays while the outcome is handed on
 	places  []*place
-	count   uint64 // tasks begun
-	out     int    // units given per task, for blocking before
+	count   uint64      // tasks begun
+	out     int         // units given per task, for blocking before
+	lacks   func() bool // whether a starved place waits for an empty carrier, if anybody asks
+	lacked  clock.Tick  // place time starved for want of an empty carrier
 }
 
 // place is one place of a bench.
 type place struct {
 	server
-	b        *bench
-	i        int
-	slot     clock.Slot
-	phase    phase
-	then     phase // where it goes on when its people are back
-	ask      ask
-	crew     int        // people at work, 1 for a machine
-	from     clock.Tick // since when the present part of the work runs
-	walk     clock.Tick
-	hand     clock.Tick // person-ticks left
-	swap     clock.Tick
-	full     clock.Tick // hand and swap as drawn, for a repeat
-	fullSwap clock.Tick
-	unit     unit
-	given    int32 // pieces handed on of this task
-	due      clock.Tick
-	halted   bool // by a break
-	kept     int  // places promised downstream
-	done     clock.Tick
-	repeats  int
-	unbroken int // repeats of the task in hand
-	lost     clock.Tick
-	goesOff  bool // off shift when the task in hand is done
-	surplus  bool // more places than people on shift
+	b         *bench
+	i         int
+	slot      clock.Slot
+	phase     phase
+	then      phase // where it goes on when its people are back
+	ask       ask
+	crew      int        // people at work, 1 for a machine
+	from      clock.Tick // since when the present part of the work runs
+	walk      clock.Tick
+	hand      clock.Tick // person-ticks left
+	swap      clock.Tick
+	full      clock.Tick // hand and swap as drawn, for a repeat
+	fullSwap  clock.Tick
+	unit      unit
+	given     int32 // pieces handed on of this task
+	due       clock.Tick
+	halted    bool // by a break
+	kept      int  // places promised downstream
+	done      clock.Tick
+	repeats   int
+	unbroken  int // repeats of the task in hand
+	lost      clock.Tick
+	goesOff   bool       // off shift when the task in hand is done
+	surplus   bool       // more places than people on shift
+	lacking   bool       // starved for want of an empty carrier,
+	lackingAt clock.Tick // since then
 }
 
 func (b *bench) busyPlaces() (n int) {
@@ -135,12 +139,14 @@ func (b *bench) try() {
 			p.do(measure.Starved)
 		case !b.job.ready(b, asked):
 			p.do(measure.Starved)
+			p.lack(b.lacks != nil && b.lacks())
 		case b.before && !b.next.room(b.out):
 			p.do(measure.Blocked)
 		case b.pool == nil:
 			b.begin(p)
 		default:
 			asked++
+			p.lack(false)
 			b.keep(p)
 			p.phase, p.then = asking, idle
 			b.pool.want(&p.ask)
@@ -178,6 +184,7 @@ func (b *bench) unkeep(p *place) {
 // begin takes the material and starts the work.
 func (b *bench) begin(p *place) {
 	b.keep(p)
+	p.lack(false)
 	p.crew = max(1, len(p.ask.who))
 	p.given, p.unbroken = 0, 0
 	p.hand, p.swap, p.walk = 0, 0, 0

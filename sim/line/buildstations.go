@@ -71,6 +71,9 @@ func (b *builder) loading(s *scenarios.Loading) {
 	k.crewed = s.Swap.By != "machine"
 	b.stretch.feed.reader = k.node
 	b.stretch.loading = f
+	if f.empties != nil {
+		k.lacks = func() bool { return f.empties.ready() == 0 && f.feed.has() > 0 && !b.l.closed }
+	}
 	st.in = nil
 }
 

@@ -222,6 +222,13 @@ func (l *Line) Run() error {
 func (l *Line) finish() {
 	now := l.cal.Now()
 	l.blame.settle(now)
+	for _, s := range l.stations {
+		if s.bench != nil {
+			for _, p := range s.bench.places {
+				p.lack(false)
+			}
+		}
+	}
 	for _, p := range l.pools {
 		if p != nil {
 			p.settle()

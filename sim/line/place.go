@@ -63,6 +63,7 @@ func (p *place) progress() {
 // hold adds a reason to stand. The work in hand stands still, to go on, to be done again, or it is set aside. People go to other
 // tasks meanwhile, if they may.
 func (p *place) hold(why measure.State, pol policy, lets bool) {
+	p.lack(false)
 	first := p.stand(why)
 	if p.phase == asking && p.then == idle {
 		p.b.pool.withdraw(&p.ask)
@@ -112,6 +113,18 @@ func (p *place) freeze() {
 	}
 	p.due = clock.Never
 	p.ask.may = false
+}
+
+// lack keeps account of the time a place is starved because no empty carrier is there.
+func (p *place) lack(is bool) {
+	if is == p.lacking {
+		return
+	}
+	now := p.l.cal.Now()
+	if p.lacking {
+		p.b.lacked += now - p.lackingAt
+	}
+	p.lacking, p.lackingAt = is, now
 }
 
 // redo makes the task as long again as it was drawn; what was done is lost.

@@ -59,28 +59,27 @@ type ask struct {
 
 // pool is a number of people who can do the same things.
 type pool struct {
-	l        *Line
-	node     int
-	name     string
-	people   []person
-	heads    int   // on shift now
-	rank     []int // priority by station, the lowest is served first
-	walk     clock.Tick
-	pace     float64 // factor of this shift on times of hand work
-	paces    random.Draw
-	paced    bool
-	shiftNo  uint64
-	asks     []*ask // waiting, by priority and then who asked first
-	active   []*ask // at work, in the order in which they began
-	seq      uint64
-	shift    int // row of byShift
-	byShift  [][presences]clock.Tick
-	walking  clock.Tick
-	busyAt   []clock.Tick // by station, person-ticks
-	waitSum  []clock.Tick // by station
-	waitN    []int64
-	longest  clock.Tick
-	changing bool
+	l       *Line
+	node    int
+	name    string
+	people  []person
+	heads   int   // on shift now
+	rank    []int // priority by station, the lowest is served first
+	walk    clock.Tick
+	pace    float64 // factor of this shift on times of hand work
+	paces   random.Draw
+	paced   bool
+	shiftNo uint64
+	asks    []*ask // waiting, by priority and then who asked first
+	active  []*ask // at work, in the order in which they began
+	seq     uint64
+	shift   int // row of byShift
+	byShift [][presences]clock.Tick
+	walking clock.Tick
+	busyAt  []clock.Tick // by station, person-ticks
+	waitSum []clock.Tick // by station
+	waitN   []int64
+	longest clock.Tick
 }
 
 // be is the one place where a person's time is accounted.

@@ -43,6 +43,7 @@ type StationRecord struct {
 	Asides      int64
 	Waits       measure.Tally
 	Lost        clock.Tick // work that was done again
+	Lacked      clock.Tick // starved for want of an empty carrier, part of starved
 }
 
 // ServerRecord is one server.
@@ -165,6 +166,9 @@ func (s *station) record(now clock.Tick) StationRecord {
 		if p, ok := o.(*place); ok {
 			r.Lost += p.lost
 		}
+	}
+	if s.bench != nil {
+		r.Lacked = s.bench.lacked
 	}
 	r.Handled = r.Ended
 	if s.l.vessels != nil && s == s.l.vessels.station {

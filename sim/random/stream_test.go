@@ -78,8 +78,10 @@ func TestOrderOfCallsDoesNotMatter(t *testing.T) {
 		up[n] = s.At(uint64(n))
 	}
 	for n := len(down) - 1; n >= 0; n-- {
-		Named(1, 1, "y").At(uint64(n)) // another stream does not matter
-		down[n] = s.At(uint64(n))
+		other := Named(1, 1, "y").At(uint64(n)) // another stream does not matter
+		if down[n] = s.At(uint64(n)); down[n] == other {
+			t.Fatal("two streams give the same draw")
+		}
 	}
 	if up != down {
 		t.Error("a draw depends on what was drawn before")

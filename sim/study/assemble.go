@@ -6,7 +6,6 @@ import (
 
 	"pascaline/sim/clock"
 	"pascaline/sim/line"
-	"pascaline/sim/measure"
 	"pascaline/sim/result"
 )
 
@@ -226,15 +225,11 @@ func (t *total) carriersResult(r *result.Run) {
 	r.Carriers = c
 }
 
-// shortOfCarriers is the share of loading's base in which it was starved, where it has packs without end: then only carriers can be missing.
+// shortOfCarriers is the share of loading's base in which it was starved for want of an empty carrier.
 func (t *total) shortOfCarriers() float64 {
-	s := t.m.Scenario()
-	if f := s.Loading.Fed; f != nil && !f.WithoutEnd || s.Supply != nil && !s.Supply.WithoutEnd {
-		return 0
-	}
 	for i := range t.stations {
-		if t.stations[i].name == "loading" {
-			return t.stations[i].share(measure.Starved)
+		if x := &t.stations[i]; x.name == "loading" {
+			return per(float64(x.lacked), float64(baseOf(&x.times)))
 		}
 	}
 	return 0

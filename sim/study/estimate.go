@@ -48,9 +48,10 @@ func (s Sample) Half() (float64, bool) {
 	return studentT(n-1) * s.SD() / math.Sqrt(float64(n)), true
 }
 
-// studentT is the quantile of the t distribution for a two-sided interval at Level.
+// studentT is the quantile of the t distribution for a two-sided interval at Level, rounded to ten decimals: the library's last bits
+// depend on whether the processor fuses products.
 func studentT(df int) float64 {
-	return distuv.StudentsT{Mu: 0, Sigma: 1, Nu: float64(df)}.Quantile(1 - (1-Level)/2)
+	return math.Round(distuv.StudentsT{Mu: 0, Sigma: 1, Nu: float64(df)}.Quantile(1-(1-Level)/2)*1e10) / 1e10
 }
 
 // Quantile is the p-quantile by linear interpolation between order statistics (Hyndman and Fan 1996, type 7: from memory).

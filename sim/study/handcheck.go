@@ -162,7 +162,7 @@ func (c *checker) tip(t *scenarios.Tip) float64 {
 		return 0
 	}
 	n := float64(c.s.Product.PacksPerCarrier)
-	each := meanOf(&t.Swap) + n*meanOf(&t.PerPack)
+	each := meanOf(&t.Swap) + float64(n*meanOf(&t.PerPack))
 	c.row("tip", per(float64(t.Stations)*n, each), "%d x %g packs each %.4g s", t.Stations, n, each)
 	c.does(t.By, each*float64(max(1, t.By.Least))/n)
 	return each
@@ -181,7 +181,7 @@ func (c *checker) vessel(v *scenarios.Vessel) float64 {
 	again := 1.0
 	if m := v.PressureMissed; m != nil && m.Then == "repeat from prefill" && m.AtMost > 0 {
 		p := &v.Phases
-		again = (cycle + float64(m.Chance)*(meanOf(p.Prefill)+meanOf(p.ComeUp))) / cycle
+		again = (cycle + float64(float64(m.Chance)*(meanOf(p.Prefill)+meanOf(p.ComeUp)))) / cycle
 	}
 	load, n := float64(v.CarriersPerLoad), float64(c.s.Product.PacksPerCarrier)
 	c.row("vessel", per(float64(v.Vessels)*load*n, cycle*again), "%d x %g carriers x %g packs each %.4g s", v.Vessels, load, n, cycle*again)
@@ -218,7 +218,7 @@ func (c *checker) loading(l *scenarios.Loading, round float64) {
 	c.row("loading", per(float64(l.Stations)*n, each), "%d x %g packs each %.4g s with %g people", l.Stations, n, each, crew)
 	work := hand
 	if l.Swap.By != "machine" {
-		work += swap * crew
+		work += float64(swap * crew)
 	}
 	c.does(l.Crew, work/n)
 	if k := c.s.Carriers; k != nil && k.Owned > 0 && c.s.Tip != nil {

@@ -63,3 +63,15 @@ func TestKeptPeople(t *testing.T) {
 	near(t, "task for two at work until 55 s", inState(r, "loading", measure.Processing), 10, 0)
 	near(t, "kept for it from 30 s to 45 s", float64(r.Pools[0].Kept)/1e6, 15, 0)
 }
+
+// Time starved for want of a carrier is told apart from other starving: here it is all of it, and on the plain line, whose loading is
+// starved only after the last carrier of the day, it is none.
+func TestShortOfCarriers(t *testing.T) {
+	r := once(t, "testdata/lines/carriers-short.yaml", line.Options{Seed: 1, Replication: 1})
+	near(t, "starved, s", inState(r, "loading", measure.Starved), 200, 0)
+	near(t, "for want of a carrier, s", float64(r.Stations[0].Lacked)/1e6, 200, 0)
+	r = once(t, "scenarios/examples/plain.yaml", line.Options{Seed: 1, Replication: 1})
+	if r.Stations[0].Lacked != 0 || inState(r, "loading", measure.Starved) == 0 {
+		t.Errorf("plain line: %d us of %g s starved for want of carriers, want none of some", r.Stations[0].Lacked, inState(r, "loading", measure.Starved))
+	}
+}

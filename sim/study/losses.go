@@ -110,10 +110,9 @@ func (f *fall) change(cause string, x float64, from, detail string) {
 // chargeRows adds vessel time that was starved or blocked, by the station that held it, the greatest loss first.
 func (t *total) chargeRows(w *fall, packs func(clock.Tick) float64) {
 	type held struct {
-		way    measure.State
-		to     string
-		time   clock.Tick
-		detail string
+		way  measure.State
+		to   string
+		time clock.Tick
 	}
 	var list []held
 	for _, c := range t.charges {

@@ -21,6 +21,7 @@ type stationTotal struct {
 	handled         Sample
 	active, periods int64
 	asides          int64
+	lacked          clock.Tick
 	waits           measure.Tally
 }
 
@@ -56,6 +57,7 @@ func (x *stationTotal) add(r *line.StationRecord, rostered clock.Tick) {
 	}
 	x.handled = append(x.handled, per(float64(r.Handled), hours(rostered)))
 	x.asides += r.Asides
+	x.lacked += r.Lacked
 	x.waits.Merge(&r.Waits)
 }
 
@@ -63,10 +65,6 @@ func (x *stationTotal) add(r *line.StationRecord, rostered clock.Tick) {
 func (x *stationTotal) activeShare() float64 {
 	t := x.times
 	return per(float64(t[measure.Processing]+t[measure.Changeover]+t[measure.UnderRepair]+t[measure.WaitRepair]), float64(baseOf(&t)))
-}
-
-func (x *stationTotal) share(s measure.State) float64 {
-	return per(float64(x.times[s]), float64(baseOf(&x.times)))
 }
 
 func (x *stationTotal) meanActive() float64 {
