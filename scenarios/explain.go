@@ -143,7 +143,10 @@ func (e *explainer) value(depth int, path, key string, p *pair, t reflect.Type, 
 		e.line(depth, dash, head+" "+scalar(text, false), e.origin(n.at))
 	case group:
 		e.line(depth, dash, head, "")
-		e.inside(depth+1+len(dash)/2, path, n, t)
+		before := len(e.lines)
+		if e.inside(depth+1+len(dash)/2, path, n, t); len(e.lines) == before { // written empty, and nothing in it has a default
+			e.lines[before-1].text += " {}"
+		}
 	case list:
 		if len(n.items) > 0 && n.items[0].kind == word {
 			e.line(depth, dash, head+" "+flowList(n), e.origin(n.at))

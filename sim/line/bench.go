@@ -282,6 +282,7 @@ func (b *bench) handOn(p *place) outcome {
 	switch o {
 	case noRoom:
 		p.do(measure.Blocked)
+		p.wantOff(p.goesOff)
 	case later:
 		p.do(measure.Processing)
 	case given:

@@ -54,7 +54,7 @@ type roster struct {
 	events    []rosterEvent
 	shifts    []shiftPlan
 	stays     bool // packs stay on the line over night
-	present   int  // shift on now, or none
+	present   int  // shift on now or last, or none
 	wash      clock.Tick
 	washes    bool // wash-down is due or goes on
 	washing   bool
@@ -183,9 +183,7 @@ func (r *roster) finishDay() {
 	}
 	r.washes, r.washing, r.lingering = false, false, false
 	if r.present != none {
-		r.shifts[r.present].overtime += now - r.ended
-		r.turn()
-		r.present = none
+		r.shifts[r.present].overtime += now - r.ended // what a task in hand still brings is booked for this shift too
 	}
 	r.ended = none
 	l.off = true

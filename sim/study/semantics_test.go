@@ -1,0 +1,67 @@
+package study_test
+
+import (
+	"testing"
+
+	"pascaline/sim/line"
+	"pascaline/sim/measure"
+)
+
+// What the rules of people, roster, vessel, belts and tubs mean, each in a small case with fixed times; the derivation stands in the file's
+// first lines (testdata/hand/s-*.yaml).
+var semantics = []want{
+	{"s-broken-hold", "a broken hold is repeated in full: out at", cycleEnd(0), 340},
+	{"s-broken-hold", "packs finished", finished, 4},
+	{"s-broken-aside", "a broken hold is set aside: free at", cycleEnd(0), 130},
+	{"s-broken-aside", "packs set aside", setAside, 4},
+	{"s-prefill-stop", "a stop in the prefill only delays: out at", cycleEnd(0), 260},
+	{"s-missed", "pressure missed twice, then set aside: free at", cycleEnd(0), 75},
+	{"s-missed", "loads repeated", func(r *line.Record) float64 { return float64(r.Vessel.Repeated) }, 1},
+	{"s-missed", "packs set aside", setAside, 4},
+	{"s-push-through", "first load ready", cycleEnd(0), 200},
+	{"s-push-through", "second load ready", cycleEnd(1), 400},
+	{"s-push-through", "third load ready", cycleEnd(2), 600},
+	{"s-push-through", "drawn out by hand", pool(func(p line.PoolRecord) int64 { return int64(p.Busy) }), 60},
+	{"s-push-through", "carriers out", carriers, 3},
+	{"s-twovessels", "last pair of loads ends", cycleEnd(9), 900},
+	{"s-twovessels", "carriers", carriers, 10},
+	{"s-join", "station 1 fills for", server(0, 0), 50},
+	{"s-join", "station 2 fills for", server(0, 1), 75},
+	{"s-join", "person-seconds", pool(func(p line.PoolRecord) int64 { return int64(p.Busy) }), 200},
+	{"s-walk", "labelled after a walk of 5 s: waits", state("labeller", measure.WaitOperator), 14},
+	{"s-walk", "walking", pool(func(p line.PoolRecord) int64 { return int64(p.Walking) }), 5},
+	{"s-wiped", "wiping", state("wiping", measure.Processing), 60},
+	{"s-wiped", "packs finished", finished, 40},
+	{"s-tubs", "a tub is fed back twice", state("tubs at table", measure.Processing), 10},
+	{"s-tubs", "packs finished", finished, 10},
+	{"s-groups", "packs with breaks in two groups", finished, 20},
+	{"s-groups", "away", pool(func(p line.PoolRecord) int64 { return int64(p.Away) }), 1200},
+	{"s-midnight", "packs in a shift over midnight", finished, 24},
+	{"s-midnight", "rostered hours", func(r *line.Record) float64 { return float64(r.Rostered) / 3600e6 }, 4},
+	{"s-overtime", "packs, line run empty", finished, 7},
+	{"s-overtime", "overtime of the shift, s", func(r *line.Record) float64 { return float64(r.Shifts[0].Overtime) / 1e6 }, 1080},
+	{"s-overtime", "packs on the line at night", onLine, 0},
+	{"s-stay", "packs in two days", finished, 12},
+	{"s-stay", "of the first turn, one finished after its end", func(r *line.Record) float64 { return float64(r.Shifts[0].Packs[0]) }, 6},
+	{"s-stay", "loading is off at night, not blocked", state("loading", measure.Blocked), 0},
+}
+
+func pool(of func(line.PoolRecord) int64) func(*line.Record) float64 {
+	return func(r *line.Record) float64 { return float64(of(r.Pools[0])) / 1e6 }
+}
+
+// server is the processing time of one server, in seconds.
+func server(station, i int) func(*line.Record) float64 {
+	return func(r *line.Record) float64 {
+		return float64(r.Stations[station].Servers[i].Times[measure.Processing]) / 1e6
+	}
+}
+
+func TestSemantics(t *testing.T) {
+	for _, c := range semantics {
+		t.Run(c.file+"/"+c.what, func(t *testing.T) {
+			r := once(t, "testdata/hand/"+c.file+".yaml", line.Options{Seed: 1, Replication: 1, CycleEnds: true})
+			near(t, c.what, c.got(r), c.want, 1e-9)
+		})
+	}
+}
