@@ -84,6 +84,7 @@ type Calendar struct {
 	fault   *Fault
 
 	tournament
+	soon  *Soon // nil until made
 	own   []owner
 	names []string
 	hand  Slot  // the slot that fired last, or byTask

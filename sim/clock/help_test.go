@@ -52,6 +52,7 @@ func run(t *testing.T, c *Calendar, end Tick) {
 
 // player makes a random program: slots, tasks and signals that do things to one another.
 type player struct {
+	soon  *Soon
 	c     *Calendar
 	r     *rand.Rand
 	slots []Slot
@@ -67,6 +68,7 @@ func newPlayer(seed uint64, c *Calendar, log func(format string, a ...any)) *pla
 	for i := range 7 {
 		p.slots = append(p.slots, c.Add(fmt.Sprint("slot", i), act(p.fire), i))
 	}
+	p.soon = c.Soon("soon", act(func(int) { p.log("soon"); p.mess() }), 7)
 	for i := range 5 {
 		p.tasks = append(p.tasks, c.Go(fmt.Sprint("task", i), p.live))
 	}
@@ -82,7 +84,7 @@ func (p *player) task() *Task     { return p.tasks[p.r.IntN(len(p.tasks))] }
 func (p *player) mess() {
 	for range p.r.IntN(4) {
 		s := p.slots[p.r.IntN(len(p.slots))]
-		switch p.r.IntN(12) {
+		switch p.r.IntN(14) {
 		case 0, 1, 2, 3:
 			p.c.Set(s, p.c.Now()+Tick(p.r.IntN(4)), p.phase())
 		case 4:
@@ -97,6 +99,8 @@ func (p *player) mess() {
 			p.task().Wake()
 		case 10:
 			p.log("left %d due %d", p.task().Left(), p.c.Due(s))
+		case 12, 13:
+			p.soon.Set()
 		case 11:
 			if p.born++; p.born < 20 {
 				p.c.Go(fmt.Sprint("short", p.born), func(t *Task) { p.log("short %v", t.Sleep(Tick(p.r.IntN(9)))) })

@@ -53,7 +53,14 @@ func (c *Calendar) merge(stop int64) {
 	for !c.halted {
 		s := c.winner()
 		next := c.stamps[s]
-		if len(c.mirror) > 0 && c.mirror[0].before(next) {
+		if c.soon.due(next) {
+			key := c.soon.stamp.key
+			if key >= stop {
+				return
+			}
+			c.soon.stamp.key = never
+			c.fire(c.soon.slot, key)
+		} else if len(c.mirror) > 0 && c.mirror[0].before(next) {
 			if c.mirror[0].key >= stop {
 				return
 			}

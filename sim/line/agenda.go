@@ -12,16 +12,15 @@ type node interface{ try() }
 // agenda notes which nodes shall look again at this tick. They do in phase Begin, those downstream first, and pools of
 // people last, so that everybody who wants people has asked before they are given out.
 type agenda struct {
-	cal   *clock.Calendar
-	slot  clock.Slot
+	soon  *clock.Soon
 	nodes []node
 	due   []uint64 // a bit for each node
 	armed bool
 }
 
 func newAgenda(cal *clock.Calendar) *agenda {
-	a := &agenda{cal: cal}
-	a.slot = cal.Add("agenda", a, 0)
+	a := &agenda{}
+	a.soon = cal.Soon("agenda", a, 0)
 	return a
 }
 
@@ -39,7 +38,7 @@ func (a *agenda) poke(i int) {
 	a.due[i>>6] |= 1 << (i & 63)
 	if !a.armed {
 		a.armed = true
-		a.cal.Set(a.slot, a.cal.Now(), clock.Begin)
+		a.soon.Set()
 	}
 }
 
