@@ -46,7 +46,7 @@ func Run(ctx context.Context, m *line.Model, o Options) (*result.Run, error) {
 		N: t.n, Asked: asked, StoppedBy: stopped, Precision: o.Precision, Incomplete: interrupted,
 		LengthH: hours(t.length) / float64(t.n), RosteredHoursH: hours(t.rostered) / float64(t.n),
 	}
-	r.Warnings = t.warnings(o, stopped)
+	r.Warnings = t.warnings(r.HandCheck.BoundPacksPerH, stopped)
 	sc := m.Scenario()
 	r.ScenarioHash = sc.Hash()
 	r.Assumptions = []result.Assumption{}

@@ -6,8 +6,9 @@ import (
 	"pascaline/sim/result"
 )
 
-// warnings are the doubts that travel with the numbers.
-func (t *total) warnings(o Options, stopped string) []result.Warning {
+// warnings are the doubts that travel with the numbers. Bound is the rate that the hand check allows, 0 where it has none: a rate above it by
+// more than two half widths (some 4 standard errors) is told.
+func (t *total) warnings(bound float64, stopped string) []result.Warning {
 	list := []result.Warning{}
 	add := func(code, format string, a ...any) {
 		list = append(list, result.Warning{Code: code, Text: fmt.Sprintf(format, a...)})
@@ -19,6 +20,9 @@ func (t *total) warnings(o Options, stopped string) []result.Warning {
 		add("cap reached", "The cap of %d replications was reached before the precision asked for; the interval is wider than wanted.", Most)
 	case stopped == "interrupted":
 		add("interrupted", "The study was interrupted after %d replications; they are all counted, but more were wanted.", t.n)
+	}
+	if h, ok := t.rate.Half(); ok && bound > 0 && t.rate.Mean()-2*h > bound {
+		add("above the hand check", "The simulated rate is above what the mean times allow (%.0f packs/h). Work outside rostered hours can explain it; else please report this file.", bound)
 	}
 	if t.n > 1 && t.n < 400 {
 		add("few for chances", "P10 and P90 come from %d replications. A chance near 10 %% is known to about 3 points only with 400.", t.n)
