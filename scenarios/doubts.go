@@ -11,6 +11,9 @@ var doubts = []func(*checker){(*checker).carriersUsed, (*checker).beltPlaces, (*
 func (c *checker) beltPlaces() {
 	for _, name := range c.s.Stations() {
 		b := c.s.belts()[name]
+		if b != nil && b.Rate == nil && b.Places == nil {
+			c.warn("endless belt", name+": without a rate and without places a lane takes any number of packs at once and holds them all")
+		}
 		if b == nil || b.Rate == nil || b.Places == nil {
 			continue
 		}
@@ -31,7 +34,7 @@ func (c *checker) carriersUsed() {
 func (c *checker) crewRange() {
 	l := c.s.Loading
 	if l != nil && l.Crew.Least != l.Crew.Most && l.HandTime.Per != "pack and person" {
-		c.warn("crew range", fmt.Sprintf("loading.crew: others who join do not shorten a time that is per %s", l.HandTime.Per))
+		c.warn("crew range", fmt.Sprintf("loading.crew: a time per %s is taken as measured with %d at work; others who join shorten it in proportion", l.HandTime.Per, l.Crew.Least))
 	}
 }
 

@@ -82,7 +82,7 @@ type Loading struct {
 // HandTime is a time of hand work and what one reading of it was: a pack, a carrier, a case.
 type HandTime struct {
 	Time
-	Per units.Word `yaml:"per" choices:"pack and person|pack|carrier|case" need:"yes" doc:"what one reading was taken of; per pack and person is divided by the people at work"`
+	Per units.Word `yaml:"per" choices:"pack and person|pack|carrier|case" need:"yes" doc:"what one reading was taken of; per pack and person is divided by the people at work, the others hold for the crew that begins"`
 }
 
 // Swap is the change of a carrier at a loading station or a tip.
