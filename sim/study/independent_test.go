@@ -17,7 +17,7 @@ import (
 	"pascaline/sim/study"
 )
 
-// The model of testdata/independent/plain.py was written in SimPy 3 from the words of the design and of the scenario, not from this code.
+// The model of testdata/independent/plain.py (with parts.py beside it) was written in SimPy 3 from the words of the design and of the scenario, not from this code.
 // Run with: go test -tags independent ./sim/study -run Independent (needs Debian's python3-simpy3).
 const python = "/usr/bin/python3" // SimPy 3 is Debian's; another Python on the path would not have it
 
