@@ -1,3 +1,0 @@
-package selftest
-
-func serial() []Case { return nil }

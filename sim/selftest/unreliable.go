@@ -1,3 +1,0 @@
-package selftest
-
-func unreliable() []Case { return nil }
