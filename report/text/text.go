@@ -80,7 +80,11 @@ func (s *screen) figures(r *result.Run) {
 	if n.N == 1 {
 		times = "replication"
 	}
-	s.line(faint, fmt.Sprintf("per rostered hour; %s %s of %s, seed %d", number.Count(int64(n.N)), times, n.Length, r.Seed))
+	per := "per hour"
+	if r.Profile.Roster {
+		per = "per rostered hour"
+	}
+	s.line(faint, fmt.Sprintf("%s; %s %s of %s, seed %d", per, number.Count(int64(n.N)), times, n.Length, r.Seed))
 	if r.HandCheck.BoundPacksPerH > 0 {
 		s.line(none, fmt.Sprintf("Hand check: %s of %s packs/h (%s)", number.Percent(r.HandCheck.Share), number.Fixed(r.HandCheck.BoundPacksPerH, 0), r.HandCheck.By))
 	}

@@ -20,12 +20,10 @@ func (b *builder) vessels(s *scenarios.Vessel, in *inbox) {
 		c.after = clock.Tick(*s.PartLoad.After)
 	}
 	b.phases(c, s)
+	c.atMost = math.MaxInt32 // a load that stops broke is repeated as often as it takes, unless the scenario says how often
 	if m := s.PressureMissed; m != nil {
 		c.missed, c.missedBy = float64(m.Chance), b.stream("vessel/pressure missed")
 		c.missedAside, c.atMost = m.Then == "set aside", int(m.AtMost)
-	}
-	if c.atMost == 0 && (s.PressureMissed == nil || s.PressureMissed.Then != "set aside") {
-		c.atMost = math.MaxInt32
 	}
 	c.node = l.agenda.add(c)
 	st.node, in.owner, in.extra = c.node, c.node, c.spare

@@ -129,15 +129,26 @@ func (p *place) lack(is bool) {
 
 // redo makes the task as long again as it was drawn; what was done is lost.
 func (p *place) redo() {
+	if p.phase == swapping && p.b.pool != nil && !p.b.crewed { // the hand work is done and its people are gone: the machine swaps again
+		p.lost += p.fullSwap - p.swap
+		p.swap = p.fullSwap
+		p.again()
+		return
+	}
 	p.lost += (p.full-p.hand)/clock.Tick(max(1, p.crew)) + p.fullSwap - p.swap
 	p.hand, p.swap = p.full, p.fullSwap
+	p.again()
+	if p.phase > walking {
+		p.phase = handling
+	}
+}
+
+// again counts a repeat, and tells when there is no end of them.
+func (p *place) again() {
 	p.repeats++
 	p.unbroken++
 	if p.unbroken == 100 {
 		p.l.warn("never done", p.name+": the same task was begun again 100 times; stops come faster than it can be done")
-	}
-	if p.phase > walking {
-		p.phase = handling
 	}
 }
 

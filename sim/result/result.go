@@ -113,7 +113,7 @@ type Station struct {
 type StateShare struct {
 	State string  `json:"state"`
 	Share float64 `json:"share"`
-	Half  float64 `json:"half_width"`
+	Half  float64 `json:"half_width,omitempty"` // absent with one replication
 }
 
 // PhaseShare is a part of processing: a phase of the vessel.
