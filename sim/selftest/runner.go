@@ -22,6 +22,7 @@ const Seed = 20260101
 type Runner struct {
 	ctx  context.Context
 	Seed uint64
+	read func(file string) ([]byte, error) // of testdata/published; nil: those that are part of the program
 }
 
 // Context ends when the checks are to be given up.
@@ -29,12 +30,18 @@ func (r *Runner) Context() context.Context { return r.ctx }
 
 // File reads a scenario of testdata/published and makes it ready, for a simulated length of its own (0: as the file says).
 func (r *Runner) File(name string, length clock.Tick) (*line.Model, error) {
-	b, err := testdata.Files.ReadFile("published/" + name)
+	read := r.read
+	if read == nil {
+		read = publishedFile
+	}
+	b, err := read(name)
 	if err != nil {
 		return nil, err
 	}
 	return r.Text(name, string(b), length)
 }
+
+func publishedFile(name string) ([]byte, error) { return testdata.Files.ReadFile("published/" + name) }
 
 // Text makes a scenario ready that stands in text; name is for its faults.
 func (r *Runner) Text(name, text string, length clock.Tick) (*line.Model, error) {

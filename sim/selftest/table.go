@@ -5,8 +5,6 @@ import (
 	"encoding/csv"
 	"fmt"
 	"strconv"
-
-	"pascaline/testdata"
 )
 
 // valueRow is one line of a CSV file of testdata/published, by the names of its columns.
@@ -14,7 +12,7 @@ type valueRow map[string]string
 
 // valueRows reads a CSV file of testdata/published.
 func valueRows(name string) ([]valueRow, error) {
-	b, err := testdata.Files.ReadFile("published/" + name)
+	b, err := publishedFile(name)
 	if err != nil {
 		return nil, err
 	}
