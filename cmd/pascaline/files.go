@@ -9,10 +9,14 @@ import (
 
 	"pascaline/report/store"
 	"pascaline/scenarios"
+	"pascaline/sim/result"
 )
 
 // version of the program, as it stands in results and pages.
 const version = "0.1.0"
+
+// sign writes which program made the results.
+func sign(r result.Results) { r.Top().Program, r.Top().ProgramVersion = "pascaline", version }
 
 func versionCommand() *cobra.Command {
 	return &cobra.Command{

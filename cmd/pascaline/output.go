@@ -5,8 +5,11 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"path/filepath"
 	"runtime"
 	"strings"
+
+	"github.com/spf13/cobra"
 
 	"pascaline/report/page"
 	"pascaline/report/store"
@@ -14,10 +17,38 @@ import (
 	"pascaline/sim/result"
 )
 
-// writePage draws the page of a run into a file.
-func writePage(path string, r *result.Run, command string) error {
+// writeResults puts results.json and report.html into a folder and prints the screen, or the results where JSON is asked for. command is how
+// to get the same again.
+func writeResults(cmd *cobra.Command, r result.Results, out, command string, asJSON bool) error {
+	if err := store.Folder(out); err != nil {
+		return &exitError{exitFailed, err}
+	}
+	if err := store.Save(filepath.Join(out, "results.json"), r); err != nil {
+		return &exitError{exitFailed, err}
+	}
+	drawn := filepath.Join(out, "report.html")
+	if err := writePage(drawn, r, command); err != nil {
+		return err
+	}
+	if asJSON {
+		b, err := store.Encode(r)
+		if err != nil {
+			return &exitError{exitFailed, err}
+		}
+		_, err = cmd.OutOrStdout().Write(b)
+		return err
+	}
+	if err := writeText(cmd.OutOrStdout(), r); err != nil {
+		return err
+	}
+	_, err := io.WriteString(cmd.OutOrStdout(), "\nPage: "+drawn+"\n")
+	return err
+}
+
+// writePage draws the page of results into a file.
+func writePage(path string, r result.Results, command string) error {
 	var b bytes.Buffer
-	if err := page.Run(&b, r, page.Options{Command: command}); err != nil {
+	if err := page.Write(&b, r, page.Options{Command: command}); err != nil {
 		return &exitError{exitFailed, err}
 	}
 	if err := store.Write(path, b.Bytes()); err != nil {
@@ -26,9 +57,9 @@ func writePage(path string, r *result.Run, command string) error {
 	return nil
 }
 
-// writeText prints the summary of a run.
-func writeText(w io.Writer, r *result.Run) error {
-	return text.Run(w, r, text.Options{Colour: isTerminal(w) && os.Getenv("NO_COLOR") == "", Unicode: speaksUnicode()})
+// writeText prints the screen of results.
+func writeText(w io.Writer, r result.Results) error {
+	return text.Write(w, r, text.Options{Colour: isTerminal(w) && os.Getenv("NO_COLOR") == "", Unicode: speaksUnicode()})
 }
 
 // isTerminal tells whether a person reads along.

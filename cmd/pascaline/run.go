@@ -3,8 +3,6 @@ package main
 import (
 	"errors"
 	"fmt"
-	"io"
-	"os"
 	"path/filepath"
 	"runtime"
 	"strconv"
@@ -12,7 +10,6 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"pascaline/report/store"
 	"pascaline/report/words"
 	"pascaline/scenarios"
 	"pascaline/scenarios/units"
@@ -70,13 +67,14 @@ func runScenario(cmd *cobra.Command, path string, f runFlags) error {
 	if err != nil {
 		return runFailed(err)
 	}
-	r.Program, r.ProgramVersion, r.Variant = "pascaline", version, variant
+	r.Variant = variant
+	sign(r)
 	words.Fill(r)
 	out := f.out
 	if out == "" {
 		out = filepath.Join("results", folderName(path, variant))
 	}
-	if err := writeRun(cmd, r, out, command(path, variant, r, f), f.json); err != nil {
+	if err := writeResults(cmd, r, out, command(path, variant, r, f), f.json); err != nil {
 		return err
 	}
 	if r.Replications.Incomplete {
@@ -157,30 +155,4 @@ func folderName(path, variant string) string {
 		}
 		return r
 	}, n)
-}
-
-func writeRun(cmd *cobra.Command, r *result.Run, out, command string, asJSON bool) error {
-	if err := os.MkdirAll(out, 0o755); err != nil {
-		return &exitError{exitFailed, err}
-	}
-	if err := store.Save(filepath.Join(out, "results.json"), r); err != nil {
-		return &exitError{exitFailed, err}
-	}
-	page := filepath.Join(out, "report.html")
-	if err := writePage(page, r, command); err != nil {
-		return err
-	}
-	if asJSON {
-		b, err := store.Encode(r)
-		if err != nil {
-			return &exitError{exitFailed, err}
-		}
-		_, err = cmd.OutOrStdout().Write(b)
-		return err
-	}
-	if err := writeText(cmd.OutOrStdout(), r); err != nil {
-		return err
-	}
-	_, err := io.WriteString(cmd.OutOrStdout(), "\nPage: "+page+"\n")
-	return err
 }

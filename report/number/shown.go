@@ -3,13 +3,11 @@ package number
 import (
 	"encoding/json"
 	"reflect"
-
-	"pascaline/sim/result"
 )
 
 // Shown is a copy of r whose words are Plain, for a report: nothing that a user wrote can move a cursor or turn the text around it. A
 // number that is not finite is an error that names its field.
-func Shown(r *result.Run) (*result.Run, error) {
+func Shown[T any](r *T) (*T, error) {
 	if err := Finite(r); err != nil {
 		return nil, err
 	}
@@ -17,7 +15,7 @@ func Shown(r *result.Run) (*result.Run, error) {
 	if err != nil {
 		return nil, err
 	}
-	out := new(result.Run)
+	out := new(T)
 	if err := json.Unmarshal(data, out); err != nil {
 		return nil, err
 	}

@@ -78,9 +78,9 @@ func stopped(n result.Replications) string {
 }
 
 // notes numbers the warnings.
-func notes(r *result.Run) []note {
-	out := make([]note, len(r.Warnings))
-	for i, w := range r.Warnings {
+func notes(warnings []result.Warning) []note {
+	out := make([]note, len(warnings))
+	for i, w := range warnings {
 		out[i] = note{i + 1, w.Text}
 	}
 	return out

@@ -42,7 +42,7 @@ type tab struct {
 func open(t *testing.T, r *result.Run) *tab {
 	t.Helper()
 	var b bytes.Buffer
-	if err := page.Run(&b, r, page.Options{Command: "pascaline run plant.yaml"}); err != nil {
+	if err := page.Write(&b, r, page.Options{Command: "pascaline run plant.yaml"}); err != nil {
 		t.Fatal(err)
 	}
 	file := filepath.Join(t.TempDir(), "report.html")

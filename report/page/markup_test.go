@@ -14,7 +14,7 @@ import (
 func draw(t *testing.T, r *result.Run) string {
 	t.Helper()
 	var b bytes.Buffer
-	if err := page.Run(&b, r, page.Options{Command: "pascaline run plant.yaml --seed 20260301"}); err != nil {
+	if err := page.Write(&b, r, page.Options{Command: "pascaline run plant.yaml --seed 20260301"}); err != nil {
 		t.Fatal(err)
 	}
 	return b.String()

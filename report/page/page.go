@@ -12,7 +12,6 @@ import (
 	"html/template"
 	"io"
 
-	"pascaline/report/number"
 	"pascaline/sim/result"
 )
 
@@ -21,25 +20,15 @@ type Options struct {
 	Command string // how to run it again; "" leaves the line out
 }
 
-// Run writes the page of one run. The same results and options give the same bytes. A number that is not finite is an error that
+// Write writes the page of results of any kind. The same results and options give the same bytes. A number that is not finite is an error that
 // names its field, and nothing is written then.
-func Run(w io.Writer, r *result.Run, o Options) error {
-	r, err := number.Shown(r)
+func Write(w io.Writer, r result.Results, o Options) error {
+	d, err := documentOf(r)
 	if err != nil {
 		return fmt.Errorf("no page drawn: %w", err)
 	}
 	v := view{
-		Run: r, Command: o.Command, Policy: policy, Style: template.CSS(style), Library: template.JS(library), Boot: template.JS(boot),
-		Figures: headlineFigures(r), Sure: howSure(r), Notes: notes(r),
-	}
-	for _, build := range sections {
-		s, err := build(r)
-		if err != nil {
-			return fmt.Errorf("no page drawn: %w", err)
-		}
-		if s != nil {
-			v.Sections = append(v.Sections, *s)
-		}
+		document: *d, Head: *r.Top(), Command: o.Command, Policy: policy, Style: template.CSS(style), Library: template.JS(library), Boot: template.JS(boot),
 	}
 	var b bytes.Buffer
 	if err := pageTemplate.Execute(&b, v); err != nil {
@@ -49,8 +38,11 @@ func Run(w io.Writer, r *result.Run, o Options) error {
 	return err
 }
 
-// sections in the order of the page; one gives nil where its results are absent.
-var sections = []func(*result.Run) (*section, error){
-	statesSection, bottleneckSection, lossSection, profileSection, bufferSection, vesselSection, peopleSection, stopSection,
-	coldSection, handSection, replicationSection, balanceSection, assumptionSection,
+// documentOf makes the document of results: each kind has its own function and shares everything that draws.
+func documentOf(r result.Results) (*document, error) {
+	switch r := r.(type) {
+	case *result.Run:
+		return runDocument(r)
+	}
+	return nil, fmt.Errorf("results of the kind %q have no page", r.Top().Kind)
 }

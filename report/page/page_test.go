@@ -162,7 +162,7 @@ func TestWhatIsNoNumberIsRefused(t *testing.T) {
 	r := fixture.Run()
 	r.Buffers[2].Steps[5] = math.NaN()
 	var b bytes.Buffer
-	err := page.Run(&b, r, page.Options{})
+	err := page.Write(&b, r, page.Options{})
 	if err == nil || !strings.Contains(err.Error(), "buffers[2].steps[5] is NaN") || b.Len() > 0 {
 		t.Errorf("got %v and %d bytes", err, b.Len())
 	}

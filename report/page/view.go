@@ -6,18 +6,36 @@ import (
 	"pascaline/sim/result"
 )
 
+// document is a page before it is drawn, whatever kind of results it shows.
+type document struct {
+	Title      string // the heading: what was studied
+	Tab        string // the title of the browser's tab
+	Note       string // the user's own note
+	Answer     string // the first sentence
+	Incomplete string // why the results are not whole; "" where they are
+	Figures    []headFigure
+	Sure       string // how sure the figures are
+	Notes      []note
+	Sections   []section
+	Cautions   []string
+	Facts      []fact // what is needed to get the same again
+}
+
+// fact is a name and a value at the foot of the page.
+type fact struct {
+	Name, Value string
+	Hash        bool // long and without blanks
+}
+
 // view is what the template sees.
 type view struct {
-	Run      *result.Run
-	Command  string
-	Policy   string // Content-Security-Policy
-	Style    template.CSS
-	Library  template.JS
-	Boot     template.JS
-	Figures  []headFigure
-	Sure     string
-	Notes    []note
-	Sections []section
+	document
+	Head    result.Head
+	Command string
+	Policy  string // Content-Security-Policy
+	Style   template.CSS
+	Library template.JS
+	Boot    template.JS
 }
 
 // headFigure is one of the great figures under the answer.

@@ -15,9 +15,9 @@ import (
 // maxBytes is more than any results file has; what is larger is not one.
 const maxBytes = 512 << 20
 
-// Load reads the results of one run. It refuses what is not such a file, each with what is wrong and what to do: foreign JSON, a file
-// that is cut off, another schema version, another kind, fields it does not know, lists that do not fit together.
-func Load(path string) (*result.Run, error) {
+// Load reads results of any kind. It refuses what is not such a file, each with what is wrong and what to do: foreign JSON, a file
+// that is cut off, another schema version, an unknown kind, fields it does not know, lists that do not fit together.
+func Load(path string) (result.Results, error) {
 	info, err := os.Stat(path)
 	switch {
 	case err != nil && errors.Is(err, os.ErrNotExist):
@@ -38,25 +38,25 @@ func Load(path string) (*result.Run, error) {
 	return r, nil
 }
 
-// Decode reads the results of one run from the bytes of its file; its errors are the rest of a sentence that begins with the file's name.
-func Decode(data []byte) (*result.Run, error) {
+// Decode reads results from the bytes of their file; its errors are the rest of a sentence that begins with the file's name.
+func Decode(data []byte) (result.Results, error) {
 	data = bytes.TrimPrefix(data, []byte("\ufeff"))
 	if err := whole(data); err != nil {
 		return nil, err
 	}
-	if err := ours(data); err != nil {
+	r, err := ours(data)
+	if err != nil {
 		return nil, err
 	}
 	dec := json.NewDecoder(bytes.NewReader(data))
 	dec.DisallowUnknownFields()
-	var r result.Run
-	if err := dec.Decode(&r); err != nil {
+	if err := dec.Decode(r); err != nil {
 		return nil, misfit(err)
 	}
-	if err := fits(&r); err != nil {
+	if err := fits(r); err != nil {
 		return nil, fmt.Errorf("does not fit together: %w; it was changed by hand or damaged: run the scenario again", err)
 	}
-	return &r, nil
+	return r, nil
 }
 
 // whole tells a file that is empty, cut off, or not JSON.
@@ -82,28 +82,30 @@ func whole(data []byte) error {
 	return nil
 }
 
-// ours tells a JSON file of another program, another kind or another version.
-func ours(data []byte) error {
+// ours tells a JSON file of another program, of an unknown kind or of another version, and gives empty results of its kind.
+func ours(data []byte) (result.Results, error) {
 	var head struct {
 		SchemaVersion json.Number `json:"schema_version"`
 		Kind          string      `json:"kind"`
 		Program       string      `json:"program"`
 	}
 	if err := json.Unmarshal(data, &head); err != nil || head.SchemaVersion == "" || head.Kind == "" || head.Program != "pascaline" {
-		return errors.New("is JSON, but no results of pascaline: name a results.json written by pascaline run")
+		return nil, errors.New("is JSON, but no results of pascaline: name a results.json written by pascaline run")
 	}
 	version, err := head.SchemaVersion.Int64()
 	switch {
 	case err != nil || version < 1:
-		return fmt.Errorf("has the schema version %s, which never was: run the scenario again", head.SchemaVersion)
+		return nil, fmt.Errorf("has the schema version %s, which never was: run the scenario again", head.SchemaVersion)
 	case version > result.SchemaVersion:
-		return fmt.Errorf("was written by a newer pascaline (schema version %d, this one reads %d): use that one, or run the scenario again", version, result.SchemaVersion)
+		return nil, fmt.Errorf("was written by a newer pascaline (schema version %d, this one reads %d): use that one, or run the scenario again", version, result.SchemaVersion)
 	case version < result.SchemaVersion:
-		return fmt.Errorf("was written by an older pascaline (schema version %d, this one reads %d): run the scenario again", version, result.SchemaVersion)
-	case head.Kind != "run":
-		return fmt.Errorf("holds results of the kind %q, not of a run: name a results.json written by pascaline run", head.Kind)
+		return nil, fmt.Errorf("was written by an older pascaline (schema version %d, this one reads %d): run the scenario again", version, result.SchemaVersion)
 	}
-	return nil
+	r := result.Of(head.Kind)
+	if r == nil {
+		return nil, fmt.Errorf("holds results of the kind %q, which this pascaline does not know: name a results.json that it wrote", head.Kind)
+	}
+	return r, nil
 }
 
 // misfit puts a decoding error in words.
@@ -118,8 +120,16 @@ func misfit(err error) error {
 	return fmt.Errorf("cannot be read: %w; run the scenario again", err)
 }
 
-// fits checks the lists against each other, so that a report cannot show half of one.
-func fits(r *result.Run) error {
+// fits checks lists against each other, so that a report cannot show half of one.
+func fits(r result.Results) error {
+	switch r := r.(type) {
+	case *result.Run:
+		return fitsRun(r)
+	}
+	return nil
+}
+
+func fitsRun(r *result.Run) error {
 	steps := len(r.Profile.PacksPerH)
 	switch {
 	case r.Replications.N < 1:

@@ -43,6 +43,14 @@ func Write(path string, data []byte) error {
 	return nil
 }
 
+// Folder makes the folder at path, and those above it, unless it is there. Errors name the path and say what to do.
+func Folder(path string) error {
+	if info, err := os.Stat(path); err == nil && !info.IsDir() {
+		return fmt.Errorf("cannot make the folder %s: a file of this name is there; choose another name", path)
+	}
+	return remedy(path, os.MkdirAll(path, 0o777))
+}
+
 // Save writes v as indented JSON with a newline at the end. A number that is not finite is an error that names the field.
 func Save(path string, v any) error {
 	data, err := Encode(v)

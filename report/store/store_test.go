@@ -159,7 +159,7 @@ func TestLoadRefusesWithAClearWord(t *testing.T) {
 		{"newer", edited(t, func(m map[string]any) { m["schema_version"] = 2 }), "written by a newer pascaline (schema version 2, this one reads 1)"},
 		{"a version that never was", edited(t, func(m map[string]any) { m["schema_version"] = 0 }), "which never was"},
 		{"half a version", edited(t, func(m map[string]any) { m["schema_version"] = 1.5 }), "which never was"},
-		{"another kind", edited(t, func(m map[string]any) { m["kind"] = "comparison" }), `of the kind "comparison", not of a run`},
+		{"another kind", edited(t, func(m map[string]any) { m["kind"] = "recipe" }), `of the kind "recipe", which this pascaline does not know`},
 		{"unknown field", edited(t, func(m map[string]any) { m["extra"] = 1 }), `a field "extra" that this pascaline does not know`},
 		{"words for a number", edited(t, func(m map[string]any) { m["balance"] = map[string]any{"packs_in": "many"} }), "has a string in the field balance.packs_in"},
 		{"a replication missing", edited(t, func(m map[string]any) { m["per_replication"] = []any{} }), "says 24 replications and lists 0"},

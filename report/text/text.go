@@ -27,37 +27,52 @@ type Options struct {
 	Unicode bool // letters beyond ASCII are shown
 }
 
-// Run writes the screen of one run: at most 40 lines of at most 80 columns, unless a name is in letters that the terminal draws wider. The
-// same results and options give the same bytes. A number that is not finite is an error that names its field.
-func Run(w io.Writer, r *result.Run, o Options) error {
-	r, err := number.Shown(r)
+// Write writes the screen of results of any kind. The same results and options give the same bytes. A number that is not finite is an error that
+// names its field.
+func Write(w io.Writer, r result.Results, o Options) error {
+	s := &screen{o: o}
+	var err error
+	switch r := r.(type) {
+	case *result.Run:
+		err = s.run(r)
+	default:
+		err = fmt.Errorf("results of the kind %q have no screen", r.Top().Kind)
+	}
 	if err != nil {
 		return fmt.Errorf("nothing to print: %w", err)
 	}
-	s := &screen{o: o}
-	s.answer(r)
-	s.figures(r)
-	s.stations(r)
-	s.losses(r)
-	s.people(r)
-	s.notes(r)
 	_, err = io.WriteString(w, s.b.String())
 	return err
 }
 
-func (s *screen) answer(r *result.Run) {
-	marks := make([]string, len(r.Warnings))
-	for i := range marks {
+// run is the screen of one run: at most 40 lines of at most 80 columns, unless a name is in letters that the terminal draws wider.
+func (s *screen) run(r *result.Run) error {
+	r, err := number.Shown(r)
+	if err != nil {
+		return err
+	}
+	s.answer(r.Answer, r.Warnings, r.Replications.Incomplete)
+	s.figures(r)
+	s.stations(r)
+	s.losses(r)
+	s.people(r)
+	s.notes(r.Warnings)
+	return nil
+}
+
+// answer prints the first sentence with the numbers of its warnings.
+func (s *screen) answer(words string, warnings []result.Warning, incomplete bool) {
+	marks := make([]string, len(warnings))
+	for i := range warnings {
 		marks[i] = fmt.Sprintf("[%d]", i+1)
 	}
-	words := r.Answer
 	if len(marks) > 0 {
 		words += " " + strings.Join(marks[:min(len(marks), 9)], "")
 	}
 	for _, line := range s.wrap(words, columns, 4) {
 		s.line(bold, line)
 	}
-	if r.Replications.Incomplete {
+	if incomplete {
 		s.line(alert, "Incomplete: the run was interrupted.")
 	}
 }
@@ -163,16 +178,16 @@ func (s *screen) people(r *result.Run) {
 }
 
 // notes prints the warnings as footnotes, in the lines that are left.
-func (s *screen) notes(r *result.Run) {
-	if len(r.Warnings) == 0 {
+func (s *screen) notes(warnings []result.Warning) {
+	if len(warnings) == 0 {
 		return
 	}
 	s.line(none, "")
-	for i, n := range r.Warnings {
+	for i, n := range warnings {
 		mark := fmt.Sprintf("[%d] ", i+1)
 		lines := s.wrap(n.Text, columns-len(mark), noteLines)
-		if left := mostLines - s.n; len(lines) > left-1 && (i < len(r.Warnings)-1 || len(lines) > left) {
-			s.line(alert, fmt.Sprintf("and %d more warnings: see the page", len(r.Warnings)-i))
+		if left := mostLines - s.n; len(lines) > left-1 && (i < len(warnings)-1 || len(lines) > left) {
+			s.line(alert, fmt.Sprintf("and %d more warnings: see the page", len(warnings)-i))
 			return
 		}
 		for k, line := range lines {

@@ -22,7 +22,7 @@ var update = flag.Bool("update", false, "write the golden files anew")
 func screen(t *testing.T, r *result.Run, o text.Options) string {
 	t.Helper()
 	var b bytes.Buffer
-	if err := text.Run(&b, r, o); err != nil {
+	if err := text.Write(&b, r, o); err != nil {
 		t.Fatal(err)
 	}
 	return b.String()
@@ -110,7 +110,7 @@ func TestScreenRefusesWhatIsNoNumber(t *testing.T) {
 	r := fixture.Run()
 	r.Stations[2].BaseH = math.NaN()
 	var b bytes.Buffer
-	if err := text.Run(&b, r, text.Options{}); err == nil || !strings.Contains(err.Error(), "stations[2].base_h") || b.Len() > 0 {
+	if err := text.Write(&b, r, text.Options{}); err == nil || !strings.Contains(err.Error(), "stations[2].base_h") || b.Len() > 0 {
 		t.Errorf("got %v and %d bytes", err, b.Len())
 	}
 }

@@ -3,15 +3,9 @@
 // is no map, so the same results give the same bytes.
 package result
 
-// SchemaVersion is the version of the results file.
-const SchemaVersion = 1
-
 // Run is the result of running one scenario.
 type Run struct {
-	SchemaVersion  int           `json:"schema_version"`
-	Kind           string        `json:"kind"` // "run"
-	Program        string        `json:"program"`
-	ProgramVersion string        `json:"program_version"`
+	Head
 	Scenario       string        `json:"scenario"`
 	Variant        string        `json:"variant,omitempty"` // of the scenario file, where it has several
 	Note           string        `json:"note,omitempty"`

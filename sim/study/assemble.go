@@ -13,7 +13,7 @@ import (
 func (t *total) result() *result.Run {
 	s := t.m.Scenario()
 	r := &result.Run{
-		SchemaVersion: result.SchemaVersion, Kind: "run", Scenario: string(s.Name), Note: string(s.Note), Seed: t.seed,
+		Head: result.NewHead(result.KindRun), Scenario: string(s.Name), Note: string(s.Note), Seed: t.seed,
 		Headline: t.headline(), PerReplication: t.each, Stops: []result.Stop{}, People: []result.Pool{}, Warnings: []result.Warning{},
 	}
 	n := float64(t.n)

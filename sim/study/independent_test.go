@@ -8,11 +8,16 @@ import (
 	"context"
 	"encoding/json"
 	"fmt"
+	"maps"
 	"math"
 	"os/exec"
+	"slices"
 	"strconv"
 	"testing"
 
+	"pascaline/sim/clock"
+	"pascaline/sim/line"
+	"pascaline/sim/measure"
 	"pascaline/sim/result"
 	"pascaline/sim/study"
 )
@@ -26,18 +31,20 @@ type day struct {
 	PacksPerH  float64                       `json:"packs_per_h"`
 	CyclesPerH float64                       `json:"cycles_per_h"`
 	States     map[string]map[string]float64 `json:"states_s"`
+	MeanOut    float64                       `json:"mean_out_s"`
 	P95        float64                       `json:"p95_out_s"`
 }
 
 // share is the share of a station's base spent in a state; the base leaves out off shift and planned stops, as the design says.
-func (d *day) share(station, state string) float64 {
-	base := 0.0
+func (d *day) share(station, state string) float64 { return d.States[station][state] / d.base(station) }
+
+func (d *day) base(station string) (seconds float64) {
 	for k, v := range d.States[station] {
 		if k != "off shift" && k != "planned stop" {
-			base += v
+			seconds += v
 		}
 	}
-	return d.States[station][state] / base
+	return seconds
 }
 
 // otherModel runs it in two processes; its replications are numbered, so the split changes nothing.
@@ -91,7 +98,7 @@ func TestIndependentModel(t *testing.T) {
 		args       []string
 	}{
 		{"plain", "scenarios/examples/plain.yaml", 40, nil},
-		{"saturated: no roster, breaks, stops, part loads", "testdata/independent/plain-saturated.yaml", 40, []string{"--saturated"}},
+		{"saturated: no roster, breaks, stops, part loads, pace of shifts", "testdata/independent/plain-saturated.yaml", 40, []string{"--saturated"}},
 		{"frequent stops", "testdata/independent/plain-often.yaml", 60, []string{"--often"}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -99,11 +106,13 @@ func TestIndependentModel(t *testing.T) {
 			if len(days) != c.n {
 				t.Fatalf("%d replications of the SimPy model, want %d", len(days), c.n)
 			}
-			r, err := study.Run(context.Background(), model(t, c.file), study.Options{Seed: 11, Replications: 200, Workers: 2})
+			m := model(t, c.file)
+			r, err := study.Run(context.Background(), m, study.Options{Seed: 11, Replications: 200, Workers: 2})
 			if err != nil {
 				t.Fatal(err)
 			}
 			compare(t, days, r)
+			compareRecords(t, days, m, 200)
 		})
 	}
 }
@@ -131,5 +140,41 @@ func compare(t *testing.T, days []day, r *result.Run) {
 	}
 	if shares != len(days[0].States)*len(result.States) {
 		t.Errorf("%d shares were compared; the SimPy model has %d stations", shares, len(days[0].States))
+	}
+}
+
+// compareRecords compares what results give no interval for: the hours behind the shares, in which start-up, breaks, planned stops and the
+// end of the day are seen, and the mean time out of the chilled store.
+func compareRecords(t *testing.T, days []day, m *line.Model, n int) {
+	var out study.Sample
+	bases := map[string]study.Sample{}
+	for i := range n {
+		rec, err := study.One(m, line.Options{Seed: 12, Replication: i + 1})
+		if err != nil {
+			t.Fatal(err)
+		}
+		out = append(out, rec.Start.Mean()/1e6)
+		for _, s := range rec.Stations {
+			var base clock.Tick
+			for _, x := range s.Servers {
+				for k, v := range x.Times {
+					if k := measure.State(k); k != measure.OffShift && k != measure.PlannedStop {
+						base += v
+					}
+				}
+			}
+			bases[s.Name] = append(bases[s.Name], float64(base)/3600e6)
+		}
+	}
+	both := func(what string, other func(*day) float64, own study.Sample) {
+		var s study.Sample
+		for i := range days {
+			s = append(s, other(&days[i]))
+		}
+		agree(t, what, s, own.Mean(), own.SD()/math.Sqrt(float64(len(own))), 1e-4)
+	}
+	both("mean time out of the chilled store, s", func(d *day) float64 { return d.MeanOut }, out)
+	for _, name := range slices.Sorted(maps.Keys(bases)) {
+		both(name+", hours behind its shares", func(d *day) float64 { return d.base(name) / 3600 }, bases[name])
 	}
 }

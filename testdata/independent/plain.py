@@ -3,7 +3,7 @@
     plain.py [--replications N] [--first K] [--seed S] [--saturated] [--often]
 
 prints one JSON object a replication and line: packs/h, cycles/h, seconds in each state by station, the 95th percentile of the time out of the
-chilled store. --saturated leaves out roster, breaks, stops and part loads (plain-saturated.yaml); --often lets stops come far more often
+chilled store. --saturated leaves out roster, breaks, stops, part loads and the pace of shifts (plain-saturated.yaml); --often lets stops come far more often
 (plain-often.yaml), so that their rules can be seen in a few replications.
 """
 
@@ -50,7 +50,7 @@ class Line:
         self.packs_in = self.finished = self.aside = self.cycles = 0
         self.out = []  # packs: time out of the chilled store
         self.news = env.event()
-        self.loaders, self.packers, self.fitter = Pool(env, 3, 0.06), Pool(env, 5, 0.05), Pool(env, 1, 0.0)
+        self.loaders, self.packers, self.fitter = Pool(env, 3, 0.06 if full else 0.0), Pool(env, 5, 0.05 if full else 0.0), Pool(env, 1, 0.0)
         self.pools = [self.loaders, self.packers, self.fitter]
         self.new_pace()
         self.empties = Buffer(env)
@@ -459,7 +459,7 @@ class Line:
             states[name] = {NAMES[k]: sum(s.times[k] for s in servers) for k in range(8)}
         self.out.sort()
         return {"packs_per_h": self.finished / hours, "cycles_per_h": self.cycles / hours, "states_s": states,
-                "p95_out_s": self.out[math.ceil(0.95 * len(self.out)) - 1], "balance": self.on_line()}
+                "mean_out_s": sum(self.out) / len(self.out), "p95_out_s": self.out[math.ceil(0.95 * len(self.out)) - 1], "balance": self.on_line()}
 
 
 class Table(Buffer):

@@ -1,0 +1,34 @@
+package result
+
+// SchemaVersion is the version of the results file.
+const SchemaVersion = 1
+
+// Head is what every results file begins with, whatever kind of results it holds.
+type Head struct {
+	SchemaVersion  int    `json:"schema_version"`
+	Kind           string `json:"kind"`
+	Program        string `json:"program"`
+	ProgramVersion string `json:"program_version"`
+}
+
+// NewHead is the head of results of a kind, without the program that wrote them: who calls the study knows its version.
+func NewHead(kind string) Head { return Head{SchemaVersion: SchemaVersion, Kind: kind} }
+
+// Top gives the head itself, so that whoever saves or draws results of any kind can read and complete it.
+func (h *Head) Top() *Head { return h }
+
+// Results are results of any kind: each type embeds a Head as its first field.
+type Results interface{ Top() *Head }
+
+// Of gives empty results of a kind, to be filled from a file; nil where no such kind is known.
+func Of(kind string) Results {
+	if kind == KindRun {
+		return new(Run)
+	}
+	return nil
+}
+
+// Kinds of results.
+const (
+	KindRun = "run"
+)
