@@ -41,7 +41,7 @@ results.json and report.html into a folder.`,
 	c.Flags().Uint64Var(&f.seed, "seed", 0, "seed of the random numbers (default: the scenario's, else 1)")
 	c.Flags().StringVar(&f.replications, "replications", "auto", "a number, or auto: until the precision is reached")
 	c.Flags().StringVar(&f.precision, "precision", "", "relative half width of the headline to be reached, such as \"2 %\" (default: the scenario's)")
-	c.Flags().IntVar(&f.workers, "workers", runtime.NumCPU(), "replications at the same time; the results do not depend on it")
+	c.Flags().IntVar(&f.workers, "workers", 0, "replications at the same time; 0: as many as the machine has cores. The results do not depend on it")
 	c.Flags().StringVar(&f.out, "out", "", "folder for results.json and report.html (default: results/NAME)")
 	c.Flags().BoolVar(&f.json, "json", false, "print results.json instead of the summary")
 	return c
@@ -114,8 +114,11 @@ func studyOptions(cmd *cobra.Command, s *scenarios.Scenario, f runFlags) (study.
 		}
 		o.Replications = n
 	}
-	if f.workers < 1 {
-		return o, fmt.Errorf("--workers %d: at least 1", f.workers)
+	switch {
+	case f.workers < 0:
+		return o, fmt.Errorf("--workers %d: at least 1, or 0 for as many as the machine has cores", f.workers)
+	case f.workers == 0:
+		o.Workers = runtime.NumCPU()
 	}
 	return o, nil
 }

@@ -138,13 +138,13 @@ func (b *builder) constant(name string, t *scenarios.Time) clock.Tick {
 	return x
 }
 
-// pool finds a pool by its name, or by the name of one of its people ("packer" for "packers").
+// pool finds a pool by its name; the reader has already taken "1 packer" for the pool packers.
 func (b *builder) pool(name string) *pool {
 	if name == "" {
 		return nil
 	}
 	for _, p := range b.l.pools {
-		if p != nil && (p.name == name || p.name == name+"s") {
+		if p != nil && p.name == name {
 			return p
 		}
 	}

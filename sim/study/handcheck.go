@@ -56,7 +56,7 @@ func (c *checker) does(crew units.Crew, personSeconds float64) {
 
 func (c *checker) pool(name string) *scenarios.Pool {
 	for i := range c.s.People {
-		if p := &c.s.People[i]; p.Name == name || p.Name == name+"s" {
+		if p := &c.s.People[i]; p.Name == name {
 			return p
 		}
 	}
