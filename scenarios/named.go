@@ -83,3 +83,23 @@ func (h *Heads) fillOne(r *reader, path string, x *pair) {
 	one.Count = c
 	*h = append(*h, one)
 }
+
+func (c *PoolCosts) wants() string {
+	return "names of pools with what an hour of one person costs, such as loaders: 24 EUR/h"
+}
+
+func (c *PoolCosts) fillOne(r *reader, path string, x *pair) {
+	one := PoolCost{Pool: x.key}
+	r.fill(path, x.at, x.value, reflect.ValueOf(&one).Elem(), &field{})
+	*c = append(*c, one)
+}
+
+func (c *ShiftCosts) wants() string {
+	return "names of shifts with what an hour of one person costs in them, such as late: 28 EUR/h"
+}
+
+func (c *ShiftCosts) fillOne(r *reader, path string, x *pair) {
+	one := ShiftCost{Shift: x.key}
+	r.fill(path, x.at, x.value, reflect.ValueOf(&one).Elem(), &field{})
+	*c = append(*c, one)
+}

@@ -50,7 +50,7 @@ func TestEveryExampleReads(t *testing.T) {
 
 var sameScenario = cmp.Options{
 	cmpopts.IgnoreFields(Scenario{}, "Trail"),
-	cmp.AllowUnexported(Time{}, Every{}),
+	cmp.AllowUnexported(Time{}, Every{}, Amount{}, RateGuess{}, SoldGuess{}),
 	cmpopts.EquateEmpty(),
 }
 

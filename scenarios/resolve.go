@@ -65,7 +65,7 @@ func (r *reader) shape(path string, n *node, l *Law, as Shape, wants string) boo
 		if r.faultsIn(path) {
 			return false
 		}
-		r.add(at, path, "no time", wants, "")
+		r.add(at, path, nothingOf(wants), wants, "")
 		return false
 	}
 	if shapes == nil {

@@ -30,6 +30,7 @@ type Scenario struct {
 	Roster       *Roster     `yaml:"roster" doc:"shifts and breaks (default: everybody is always there)"`
 	Stops        []Stop      `yaml:"stops" doc:"what makes stations stand"`
 	ColdChain    *ColdChain  `yaml:"cold_chain" doc:"how long packs may be out of the chilled store"`
+	Money        *Money      `yaml:"money" doc:"what the line earns and costs; for sizing and payback"`
 	Run          Run         `yaml:"run" doc:"how long a replication is and how often it is repeated"`
 
 	Trail *Trail `yaml:"-"` // where every value came from

@@ -40,6 +40,10 @@ func itemPath(path string, i int, item reflect.Value) string {
 		return join(path, x.Name)
 	case Head:
 		return join(path, x.Pool)
+	case PoolCost:
+		return join(path, x.Pool)
+	case ShiftCost:
+		return join(path, x.Shift)
 	}
 	return fmt.Sprintf("%s[%d]", path, i+1)
 }
