@@ -12,7 +12,7 @@ import (
 )
 
 // The groups that come from tables of queues, pulses and statistics.
-func tableCases() []Case { return slices.Concat(queues(), pulses(), statistics()) }
+func tableCases() []Case { return slices.Concat(queues(), pulses(), statistics(), economics()) }
 
 // passes runs a case: every check holds, and would not were its value a tenth further from what was got (1 s or one piece where it is 0).
 func passes(t *testing.T, c Case) {
@@ -48,7 +48,7 @@ func TestQuickTables(t *testing.T) {
 // What stands in the tables is complete: known status, a source, no value twice, no scenario that nobody reads.
 func TestTablesAreComplete(t *testing.T) {
 	used := map[string]bool{}
-	for _, file := range []string{"queues", "pulses", "statistics"} {
+	for _, file := range []string{"queues", "pulses", "statistics", "economics"} {
 		rows, err := valueRows(file + ".csv")
 		if err != nil {
 			t.Fatal(err)
