@@ -40,18 +40,21 @@ func (s Sample) SD() float64 {
 }
 
 // Half is the half width of the Student-t interval at Level; false with fewer than two values, when there is none.
-func (s Sample) Half() (float64, bool) {
+func (s Sample) Half() (float64, bool) { return s.HalfAt(Level) }
+
+// HalfAt is the half width of the Student-t interval at a level such as 0.95; false with fewer than two values, when there is none.
+func (s Sample) HalfAt(level float64) (float64, bool) {
 	n := len(s)
 	if n < 2 {
 		return 0, false
 	}
-	return studentT(n-1) * s.SD() / math.Sqrt(float64(n)), true
+	return float64(studentT(n-1, level)*s.SD()) / math.Sqrt(float64(n)), true
 }
 
-// studentT is the quantile of the t distribution for a two-sided interval at Level, rounded to ten decimals: the library's last bits
+// studentT is the quantile of the t distribution for a two-sided interval at a level, rounded to ten decimals: the library's last bits
 // depend on whether the processor fuses products.
-func studentT(df int) float64 {
-	return math.Round(distuv.StudentsT{Mu: 0, Sigma: 1, Nu: float64(df)}.Quantile(1-(1-Level)/2)*1e10) / 1e10
+func studentT(df int, level float64) float64 {
+	return math.Round(distuv.StudentsT{Mu: 0, Sigma: 1, Nu: float64(df)}.Quantile(1-(1-level)/2)*1e10) / 1e10
 }
 
 // Quantile is the p-quantile by linear interpolation between order statistics (Hyndman and Fan 1996, type 7: from memory).

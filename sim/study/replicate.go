@@ -63,20 +63,52 @@ func One(m *line.Model, o line.Options) (r *line.Record, err error) {
 	return l.Record(o.Replication), nil
 }
 
-// outcome is a finished replication on its way to be taken in order.
-type outcome struct {
-	rec *line.Record
-	err error
-}
-
 // replicate runs replications 1, 2, 3 … and gives each to take in order, until take says that it is enough, ctx is cancelled (what
 // was taken so far stands: interrupted is true) or one fails.
 func replicate(ctx context.Context, m *line.Model, o Options, most int, take func(*line.Record) bool) (interrupted bool, err error) {
-	workers := max(1, min(o.Workers, most))
-	ahead := make(chan chan outcome, 2*workers) // in order; its length bounds what is begun beyond the last
+	return inOrder(ctx, o.Workers, most, func(_ context.Context, n int) (*line.Record, error) {
+		return One(m, line.Options{Seed: o.Seed, Replication: n})
+	}, take)
+}
+
+// Together runs replications 1, 2, 3 … of several models, each number with the same random numbers in all of them (common random
+// numbers: the same thing, by its name and number, has the same luck), and gives the records of one number, in order of the models, to take. It
+// ends as replicate does. A model that is nil is left out: its record is nil.
+func Together(ctx context.Context, models []*line.Model, o Options, most int, take func(n int, records []*line.Record) bool) (interrupted bool, err error) {
+	n := 0
+	return inOrder(ctx, o.Workers, most, func(ctx context.Context, n int) ([]*line.Record, error) {
+		records := make([]*line.Record, len(models))
+		for i, m := range models {
+			if m == nil || ctx.Err() != nil {
+				continue
+			}
+			r, err := One(m, line.Options{Seed: o.Seed, Replication: n})
+			if err != nil {
+				return nil, err
+			}
+			records[i] = r
+		}
+		return records, ctx.Err()
+	}, func(records []*line.Record) bool {
+		n++
+		return take(n, records)
+	})
+}
+
+// outcome is finished work on its way to be taken in order.
+type outcome[T any] struct {
+	it  T
+	err error
+}
+
+// inOrder does work 1 to most, several at a time, and gives what comes of each to take in order of their numbers, until take says that it is
+// enough, ctx is cancelled (interrupted) or one fails. What was begun beyond the last is thrown away; do sees that it is no longer wanted by its ctx.
+func inOrder[T any](ctx context.Context, workers, most int, do func(ctx context.Context, n int) (T, error), take func(T) bool) (interrupted bool, err error) {
+	workers = max(1, min(workers, most))
+	ahead := make(chan chan outcome[T], 2*workers) // in order; its length bounds what is begun beyond the last
 	type job struct {
 		n   int
-		out chan outcome
+		out chan outcome[T]
 	}
 	jobs := make(chan job)
 	ctx, cancel := context.WithCancel(ctx)
@@ -84,8 +116,8 @@ func replicate(ctx context.Context, m *line.Model, o Options, most int, take fun
 	for range workers {
 		go func() {
 			for j := range jobs {
-				rec, err := One(m, line.Options{Seed: o.Seed, Replication: j.n})
-				j.out <- outcome{rec, err}
+				it, err := do(ctx, j.n)
+				j.out <- outcome[T]{it, err}
 			}
 		}()
 	}
@@ -93,7 +125,7 @@ func replicate(ctx context.Context, m *line.Model, o Options, most int, take fun
 		defer close(ahead)
 		defer close(jobs)
 		for n := 1; n <= most; n++ {
-			out := make(chan outcome, 1)
+			out := make(chan outcome[T], 1)
 			select {
 			case ahead <- out:
 			case <-ctx.Done():
@@ -112,13 +144,13 @@ func replicate(ctx context.Context, m *line.Model, o Options, most int, take fun
 		case <-ctx.Done():
 			return true, nil
 		case x, ok := <-out:
-			if !ok {
+			if !ok || ctx.Err() != nil {
 				return true, nil
 			}
 			if x.err != nil {
 				return false, x.err
 			}
-			if !take(x.rec) {
+			if !take(x.it) {
 				return false, nil
 			}
 		}
