@@ -73,10 +73,14 @@ func reportCommand() *cobra.Command {
 			if err := writePage(out, r, ""); err != nil {
 				return err
 			}
+			if err := writeExports(cmd, r, ""); err != nil {
+				return err
+			}
 			_, err = fmt.Fprintf(cmd.OutOrStdout(), "Page: %s\n", out)
 			return err
 		},
 	}
 	c.Flags().StringVar(&out, "out", "report.html", "file of the page")
+	exportFlags(c)
 	return c
 }

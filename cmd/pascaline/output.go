@@ -30,6 +30,9 @@ func writeResults(cmd *cobra.Command, r result.Results, out, command string, asJ
 	if err := writePage(drawn, r, command); err != nil {
 		return err
 	}
+	if err := writeExports(cmd, r, command); err != nil {
+		return err
+	}
 	if asJSON {
 		b, err := store.Encode(r)
 		if err != nil {

@@ -44,6 +44,7 @@ results.json and report.html into a folder.`,
 	c.Flags().IntVar(&f.workers, "workers", 0, "replications at the same time; 0: as many as the machine has cores. The results do not depend on it")
 	c.Flags().StringVar(&f.out, "out", "", "folder for results.json and report.html (default: results/NAME)")
 	c.Flags().BoolVar(&f.json, "json", false, "print results.json instead of the summary")
+	exportFlags(c)
 	return c
 }
 
