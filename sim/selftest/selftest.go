@@ -36,7 +36,7 @@ type Case struct {
 // Cases are all cases, in the order in which they are reported.
 func Cases() []Case {
 	var list []Case
-	for _, group := range []func() []Case{serial, unreliable, queues, pulses, statistics, economics} {
+	for _, group := range []func() []Case{serial, unreliable, queues, pulses, statistics, economics, vessel} {
 		list = append(list, group()...)
 	}
 	return list
