@@ -15,12 +15,16 @@ func (c *checker) untilFinished() {
 		return
 	}
 	names := c.s.Stations()
+	if c.s.Several() {
+		names = names[min(1, len(names)):] // the lots come to an end
+	}
 	for i, n := range names {
 		path, f := n+".fed", stationNamed(n).fed(c.s)
-		if i == 0 && f == nil {
+		first := i == 0 && !c.s.Several()
+		if first && f == nil {
 			path, f = "supply", c.s.Supply
 		}
-		if (i == 0 || f != nil) && !f.feedEnds() {
+		if (first || f != nil) && !f.feedEnds() {
 			c.fault("run.one_replication", c.said("run.one_replication"), path+" with a quantity, times or a timetable",
 				"what comes in without end is never finished", path)
 		}
@@ -30,13 +34,14 @@ func (c *checker) untilFinished() {
 // starts: a replication begins with the first shift of the first day, unless it is said when.
 func (c *checker) starts() {
 	run := &c.s.Run
-	if !c.written("run.starts") {
-		run.Starts = units.Moment{At: c.firstShift()}
-		c.r.trail.defaults["run.starts"] = run.Starts.String()
+	n := c.r.trail.tree.find("run.starts")
+	if n == nil || n.kind == group && n.get("at") == nil {
+		run.Starts.At = units.Moment{At: c.firstShift()}
+		c.r.trail.defaults[map[bool]string{true: "run.starts", false: "run.starts.at"}[n == nil]] = run.Starts.At.String()
 		return
 	}
-	if run.Starts.Daily {
-		run.Starts = units.Moment{At: c.firstDay()*units.Day + run.Starts.At}
+	if run.Starts.At.Daily {
+		run.Starts.At = units.Moment{At: c.firstDay()*units.Day + run.Starts.At.At}
 	}
 }
 

@@ -109,7 +109,7 @@ func TestRunStartsWithTheFirstShift(t *testing.T) {
 		roster + "run: {starts: Wed 05:00}\n":  "Wed 05:00",
 		"scenario: x\npacking: {time: 26 s}\n": "Mon 00:00",
 	} {
-		if got := readText(t, src).Run.Starts.String(); got != want {
+		if got := readText(t, src).Run.Starts.At.String(); got != want {
 			t.Errorf("%s: %s, want %s", src, got, want)
 		}
 	}

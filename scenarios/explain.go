@@ -161,12 +161,34 @@ func (e *explainer) value(depth int, path, key string, p *pair, t reflect.Type, 
 
 // inside writes what stands in a group: the fields of a struct, or the named ones of a list that is written by names.
 func (e *explainer) inside(depth int, path string, n *node, t reflect.Type) {
-	if t.Kind() == reflect.Struct {
+	switch {
+	case t == reflect.TypeFor[ProductLine]():
+		e.asWritten(depth, n)
+		return
+	case t.Kind() == reflect.Struct:
 		e.group(depth, path, n, t, "")
 		return
 	}
 	for _, p := range n.pairs {
 		e.value(depth, join(path, p.key), p.key, p, t.Elem(), "")
+	}
+}
+
+// asWritten writes a product's own values as they stand: its defaults are those of the common line.
+func (e *explainer) asWritten(depth int, n *node) {
+	for _, p := range n.pairs {
+		head := nameText(p.key) + ":"
+		switch {
+		case p.value.kind == group:
+			e.line(depth, "", head, "")
+			e.asWritten(depth+1, p.value)
+		case p.value.kind == list:
+			e.line(depth, "", head+" "+flowList(p.value), e.origin(p.value.at))
+		case p.key == "file":
+			e.line(depth, "", head+" "+scalar(e.fromHere(p.value), false), e.origin(p.value.at))
+		default:
+			e.line(depth, "", head+" "+scalar(p.value.text, false), e.origin(p.value.at))
+		}
 	}
 }
 

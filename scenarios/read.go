@@ -129,8 +129,9 @@ func (r *reader) scenario(src *source, variant string) (*Scenario, []Fault) {
 	if tree != nil {
 		r.trail.tree = tree
 		r.fillScenario(tree, s)
-		r.trail.sources = r.sources
 		r.check(s)
+		r.products(tree, s)
+		r.trail.sources = r.sources
 	}
 	if len(r.faults) > 0 {
 		return nil, inOrder(src.name, r.faults)

@@ -6,32 +6,38 @@ import "pascaline/scenarios/units"
 // is a whole line, a stretch of it, or several stretches that share people. In the order of the line: loading, infeed,
 // vessel, drain, tip, shaker, dryer, labeller, checkweigher, table, packing, sealer, case_labeller, palletiser.
 type Scenario struct {
-	Name         units.Text  `yaml:"scenario" need:"yes" doc:"what this scenario is called in every table"`
-	Schema       units.Count `yaml:"schema" default:"1" least:"1" most:"1" doc:"version of this file's format"`
-	Note         units.Text  `yaml:"note" doc:"a sentence on what is asked; printed on the page"`
-	Product      Product     `yaml:"product" doc:"what goes through the line"`
-	Supply       *Feed       `yaml:"supply" doc:"what enters the first station (default: without end)"`
-	Loading      *Loading    `yaml:"loading" doc:"people fill carriers by hand"`
-	Carriers     *Carriers   `yaml:"carriers" doc:"the carriers that go round (default: as many as wanted)"`
-	Infeed       *Places     `yaml:"infeed" doc:"places for full carriers before the vessel"`
-	Vessel       *Vessel     `yaml:"vessel" doc:"the pressure vessel"`
-	Drain        *Places     `yaml:"drain" doc:"places for carriers after the vessel"`
-	Tip          *Tip        `yaml:"tip" doc:"carriers are emptied onto the belt"`
-	Shaker       *Belt       `yaml:"shaker" doc:"shaker conveyor"`
-	Dryer        *Belt       `yaml:"dryer" doc:"air-knife dryer"`
-	Labeller     *Machine    `yaml:"labeller" doc:"pack labeller"`
-	Checkweigher *Machine    `yaml:"checkweigher" doc:"checkweigher"`
-	Table        *Table      `yaml:"table" doc:"packing table"`
-	Packing      *Packing    `yaml:"packing" doc:"packs are put into cases"`
-	Sealer       *Machine    `yaml:"sealer" doc:"case sealer"`
-	CaseLabeller *Machine    `yaml:"case_labeller" doc:"case labeller"`
-	Palletiser   *Machine    `yaml:"palletiser" doc:"palletiser"`
-	People       Pools       `yaml:"people" doc:"pools of people, the one served first first"`
-	Roster       *Roster     `yaml:"roster" doc:"shifts and breaks (default: everybody is always there)"`
-	Stops        []Stop      `yaml:"stops" doc:"what makes stations stand"`
-	ColdChain    *ColdChain  `yaml:"cold_chain" doc:"how long packs may be out of the chilled store"`
-	Money        *Money      `yaml:"money" doc:"what the line earns and costs; for sizing and payback"`
-	Run          Run         `yaml:"run" doc:"how long a replication is and how often it is repeated"`
+	Name         units.Text   `yaml:"scenario" need:"yes" doc:"what this scenario is called in every table"`
+	Schema       units.Count  `yaml:"schema" default:"1" least:"1" most:"1" doc:"version of this file's format"`
+	Note         units.Text   `yaml:"note" doc:"a sentence on what is asked; printed on the page"`
+	Product      Product      `yaml:"product" doc:"what goes through the line"`
+	Products     Products     `yaml:"products" doc:"several products, each with what is its own"`
+	Lots         []Lot        `yaml:"lots" doc:"lots in the order in which they are treated"`
+	LotOrder     units.Word   `yaml:"lot_order" choices:"as listed|next ready lot" default:"as listed" with:"lots" doc:"as listed: a lot that is not ready holds the line; or the first in the list that is ready"`
+	KeptApart    []units.Text `yaml:"kept_apart" with:"lots" doc:"stations that let the next lot in when the lot before has left them"`
+	SetFor       units.Text   `yaml:"set_for" with:"lots" doc:"the product or group that the line is set for at the start (default: that of the first lot)"`
+	Changeovers  []Changeover `yaml:"changeovers" doc:"work between two lots; the first line that fits counts"`
+	Supply       *Feed        `yaml:"supply" doc:"what enters the first station (default: without end)"`
+	Loading      *Loading     `yaml:"loading" doc:"people fill carriers by hand"`
+	Carriers     *Carriers    `yaml:"carriers" doc:"the carriers that go round (default: as many as wanted)"`
+	Infeed       *Places      `yaml:"infeed" doc:"places for full carriers before the vessel"`
+	Vessel       *Vessel      `yaml:"vessel" doc:"the pressure vessel"`
+	Drain        *Places      `yaml:"drain" doc:"places for carriers after the vessel"`
+	Tip          *Tip         `yaml:"tip" doc:"carriers are emptied onto the belt"`
+	Shaker       *Belt        `yaml:"shaker" doc:"shaker conveyor"`
+	Dryer        *Belt        `yaml:"dryer" doc:"air-knife dryer"`
+	Labeller     *Machine     `yaml:"labeller" doc:"pack labeller"`
+	Checkweigher *Machine     `yaml:"checkweigher" doc:"checkweigher"`
+	Table        *Table       `yaml:"table" doc:"packing table"`
+	Packing      *Packing     `yaml:"packing" doc:"packs are put into cases"`
+	Sealer       *Machine     `yaml:"sealer" doc:"case sealer"`
+	CaseLabeller *Machine     `yaml:"case_labeller" doc:"case labeller"`
+	Palletiser   *Machine     `yaml:"palletiser" doc:"palletiser"`
+	People       Pools        `yaml:"people" doc:"pools of people, the one served first first"`
+	Roster       *Roster      `yaml:"roster" doc:"shifts and breaks (default: everybody is always there)"`
+	Stops        []Stop       `yaml:"stops" doc:"what makes stations stand"`
+	ColdChain    *ColdChain   `yaml:"cold_chain" doc:"how long packs may be out of the chilled store"`
+	Money        *Money       `yaml:"money" doc:"what the line earns and costs; for sizing and payback"`
+	Run          Run          `yaml:"run" doc:"how long a replication is and how often it is repeated"`
 
 	Trail *Trail `yaml:"-"` // where every value came from
 }
@@ -45,6 +51,7 @@ type Product struct {
 	LastCase        units.Word     `yaml:"last_case" choices:"closed part full|left open" default:"closed part full" doc:"what becomes of an open case when no more packs come"`
 	Pressure        units.Pressure `yaml:"pressure" default:"600 MPa" least:"1 MPa" most:"1000 MPa" source:"EFSA BIOHAZ Panel 2022, EFSA Journal 20(3):7128: 400 to 600 MPa" doc:"validated pressure; never changed by this program"`
 	Hold            units.Duration `yaml:"hold" default:"180 s" least:"1 s" most:"1 h" source:"EFSA BIOHAZ Panel 2022, EFSA Journal 20(3):7128: 1.5 to 6 min" doc:"validated hold at pressure; always the same"`
+	GasWait         units.Duration `yaml:"gas_wait" most:"1 h" doc:"time in the filled vessel in which gas leaves the packs' surface before the pumps start, where packs have headspace"`
 }
 
 // Pack is one pack.
@@ -115,6 +122,7 @@ type Vessel struct {
 	Unloading       units.Word      `yaml:"unloading" choices:"separate|push_through" default:"separate" doc:"push_through: in and out are one stroke, a finished load stays until the next is complete"`
 	FinishedLoad    *FinishedLoad   `yaml:"finished_load" with:"unloading: push_through" doc:"how the last load leaves a push-through vessel (default: pushed by empty carriers in the time of a transfer)"`
 	PartLoad        PartLoad        `yaml:"part_load" doc:"when a load is taken that is not full"`
+	MixedLoads      units.Word      `yaml:"mixed_loads" choices:"never|same hold and pressure" doc:"whether carriers of two lots may go into one load (left out: never)"`
 	Phases          Phases          `yaml:"phases" doc:"the phases of a cycle; the hold comes from the product"`
 	PressureMissed  *PressureMissed `yaml:"pressure_missed" doc:"how often the pressure is not reached, and what then"`
 	Started         *Started        `yaml:"started" doc:"who starts a cycle and how long that takes (default: nobody is needed)"`
@@ -293,43 +301,4 @@ type BreakRule struct {
 	Pools      []units.Text   `yaml:"pools" default:"all" doc:"who has it"`
 	InGroups   units.Count    `yaml:"in_groups" default:"1" least:"1" most:"10" noun:"groups" doc:"groups that relieve each other, one after the other"`
 	TaskInHand units.Word     `yaml:"task_in_hand" choices:"finished first|finished first, break cut short|paused" default:"finished first" doc:"the task is finished and the break is whole; or it ends on time; or the task waits"`
-}
-
-// Stop is something that makes a station stand.
-type Stop struct {
-	Station  units.Text       `yaml:"station" need:"yes" doc:"which station"`
-	Name     units.Text       `yaml:"name" need:"yes" doc:"what it is"`
-	Planned  units.Word       `yaml:"planned" choices:"yes|no" default:"no" doc:"a planned stop waits for the end of the cycle or task"`
-	Every    *Every           `yaml:"every" doc:"from the end of one to the next, with its clock"`
-	Chance   units.Share      `yaml:"chance" doc:"or: a chance at each cycle"`
-	At       []units.Duration `yaml:"at" doc:"or: stated times from the start of the run"`
-	Age      *units.Span      `yaml:"age" doc:"how old it is at the start; new is 0 (default: random, as in a plant that has long been running)"`
-	Takes    Time             `yaml:"takes" need:"yes" doc:"how long the repair takes"`
-	MendedBy units.Crew       `yaml:"mended_by" default:"machine" doc:"who mends it; machine: it clears itself"`
-	Work     units.Word       `yaml:"work" choices:"continue|repeat|set aside" default:"continue" doc:"what becomes of the work in hand"`
-	Load     units.Word       `yaml:"load" choices:"repeat from prefill|set aside" default:"repeat from prefill" with:"station: vessel" doc:"what becomes of a vessel load between come-up and decompression"`
-	Stands   units.Word       `yaml:"stands" choices:"each on its own|whole station" default:"each on its own" doc:"whether each lane, vessel or bench has its own such stop"`
-}
-
-// ColdChain is the user's limit on time out of the chilled store.
-type ColdChain struct {
-	Limit units.Duration `yaml:"limit" need:"yes" least:"1 s" doc:"longest time allowed"`
-	From  units.Word     `yaml:"from" choices:"start of its carrier|leaving the vessel" default:"start of its carrier" doc:"from when it counts"`
-}
-
-// Run says what a replication is.
-type Run struct {
-	OneReplication Length          `yaml:"one_replication" default:"day" doc:"day, week, a length such as 8 h, or until finished"`
-	AtMost         *units.Duration `yaml:"at_most" least:"1 min" with:"one_replication: until finished" doc:"cap on a replication that runs until finished (default: 28 days)"`
-	Starts         units.Moment    `yaml:"starts" doc:"when in the plant week it starts (default: the first shift of the first day)"`
-	Precision      units.Share     `yaml:"precision" default:"1 %" least:"0.05 %" most:"50 %" doc:"half width of the headline's interval to be reached"`
-	Replications   units.Count     `yaml:"replications" least:"1" most:"1000000" noun:"replications|times" doc:"a fixed number (default: as many as the precision needs)"`
-	Seed           *units.Count    `yaml:"seed" doc:"seed of the random numbers (default: 1)"`
-	Steps          units.Duration  `yaml:"steps" default:"30 min" least:"1 min" most:"24 h" doc:"width of the steps in pictures over time"`
-}
-
-// Length is how long a replication is.
-type Length struct {
-	For           units.Duration // 0 where Until is set
-	UntilFinished bool
 }

@@ -44,6 +44,8 @@ func itemPath(path string, i int, item reflect.Value) string {
 		return join(path, x.Pool)
 	case ShiftCost:
 		return join(path, x.Shift)
+	case ProductLine:
+		return join(path, x.Name)
 	}
 	return fmt.Sprintf("%s[%d]", path, i+1)
 }

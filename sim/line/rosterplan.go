@@ -137,7 +137,7 @@ func (r *roster) joinShifts() {
 
 // StartOf is when in the plant week a scenario's replication begins, and whether it has a roster that gives this a meaning.
 func StartOf(s *scenarios.Scenario) (start clock.Tick, rostered bool) {
-	return clock.Tick(s.Run.Starts.At), s.Roster != nil
+	return clock.Tick(s.Run.Starts.At.At), s.Roster != nil
 }
 
 // pacesOf is the factor of a shift's pace: lognormal with mean 1, so that quick and slow shifts do not change the mean work.

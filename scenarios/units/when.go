@@ -1,0 +1,62 @@
+package units
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+)
+
+// When is a time of one run, written "Tue 14:00" (of the week in which the run starts), "week 2 Tue 14:00", "14:00" (of the day on which
+// it starts) or "30 h" (after its start).
+type When struct {
+	week   int // 0 is the week of the start
+	moment Moment
+	after  Duration
+	text   string // as it was written; empty: the start itself
+	isTime bool   // a time after the start, not of the week
+}
+
+// Wants says what is read here.
+func (*When) Wants() string {
+	return `a time of the week, such as "Tue 14:00" or "week 2 Tue 14:00", or a time from the start, such as "30 h"`
+}
+
+// Parse reads a moment of the week, of a later week or of the first day, or a length of time after the start.
+func (w *When) Parse(text string) error {
+	*w = When{text: text}
+	rest := text
+	if after, ok := strings.CutPrefix(text, "week "); ok {
+		n, moment, _ := strings.Cut(after, " ")
+		var c Count
+		if err := c.Parse(n); err != nil || c < 1 || c > 52 {
+			return fmt.Errorf("%q is no number of a week from 1 to 52; week 1 is the one in which the run starts", n)
+		}
+		w.week, rest = int(c)-1, moment
+	} else if w.after.Parse(text) == nil {
+		w.isTime = true
+		return nil
+	}
+	if err := w.moment.Parse(rest); err != nil {
+		return err
+	}
+	if w.week > 0 && w.moment.Daily {
+		return errors.New("a week needs its day, such as week 2 Tue 14:00")
+	}
+	return nil
+}
+
+// String writes the time as it is read.
+func (w When) String() string { return w.text }
+
+// After is the time from the start of a run that starts at a moment of the plant week; below zero where it lies before.
+func (w When) After(start Duration) Duration {
+	switch {
+	case w.isTime:
+		return w.after
+	case w.text == "":
+		return 0
+	case w.moment.Daily:
+		return start/Day*Day + w.moment.At - start
+	}
+	return start/Week*Week + Duration(w.week)*Week + w.moment.At - start
+}
