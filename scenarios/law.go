@@ -67,3 +67,8 @@ func (e Every) Law() Law { return e.law }
 
 // Clock is what the interval is counted in.
 func (e Every) Clock() units.Clock { return e.clock }
+
+// ConstantTime is a time that is always the same.
+func ConstantTime(d units.Duration) *Time {
+	return &Time{Value: &d, law: Law{Shape: Constant, Mean: d.Seconds()}}
+}

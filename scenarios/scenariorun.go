@@ -28,7 +28,7 @@ type ColdChain struct {
 type Run struct {
 	OneReplication Length          `yaml:"one_replication" default:"day" doc:"day, week, a length such as 8 h, or until finished"`
 	AtMost         *units.Duration `yaml:"at_most" least:"1 min" with:"one_replication: until finished" doc:"cap on a replication that runs until finished (default: 28 days)"`
-	Starts         Start           `yaml:"starts" doc:"when in the plant week it starts, and where the line stands then (default: the first shift of the first day)"`
+	Starts         Start           `yaml:"starts" doc:"when in the plant week it starts (default: the first shift of the first day)"`
 	Precision      units.Share     `yaml:"precision" default:"1 %" least:"0.05 %" most:"50 %" doc:"half width of the headline's interval to be reached"`
 	Replications   units.Count     `yaml:"replications" least:"1" most:"1000000" noun:"replications|times" doc:"a fixed number (default: as many as the precision needs)"`
 	Seed           *units.Count    `yaml:"seed" doc:"seed of the random numbers (default: 1)"`

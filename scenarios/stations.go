@@ -1,6 +1,10 @@
 package scenarios
 
-import "pascaline/scenarios/units"
+import (
+	"strings"
+
+	"pascaline/scenarios/units"
+)
 
 // station is one station of the line as a scenario may have it.
 type station struct {
@@ -64,6 +68,14 @@ func (s *Scenario) machines() map[string]*Machine {
 		"sealer": s.Sealer, "case_labeller": s.CaseLabeller, "palletiser": s.Palletiser,
 	}
 }
+
+// Machine is the station of this name that takes one piece at a time, or nil; a name may have a blank in place of its underscore.
+func (s *Scenario) Machine(name string) *Machine {
+	return s.machines()[strings.ReplaceAll(name, " ", "_")]
+}
+
+// Belt is the belt of this name, or nil.
+func (s *Scenario) Belt(name string) *Belt { return s.belts()[name] }
 
 // belts are the belts, by name.
 func (s *Scenario) belts() map[string]*Belt {

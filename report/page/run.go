@@ -31,7 +31,7 @@ func runDocument(r *result.Run) (*document, error) {
 
 // runSections in the order of the page; one gives nil where its results are absent.
 var runSections = []func(*result.Run) (*section, error){
-	statesSection, bottleneckSection, lossSection, profileSection, bufferSection, vesselSection, peopleSection, stopSection,
+	lotSection, statesSection, bottleneckSection, lossSection, profileSection, bufferSection, vesselSection, peopleSection, stopSection,
 	coldSection, handSection, replicationSection, balanceSection, assumptionSection,
 }
 

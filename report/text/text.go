@@ -53,6 +53,7 @@ func (s *screen) run(r *result.Run) error {
 	}
 	s.answer(r.Answer, r.Warnings, r.Replications.Incomplete)
 	s.figures(r)
+	s.lots(r)
 	s.stations(r)
 	s.losses(r)
 	s.people(r)

@@ -21,8 +21,14 @@ func Fill(r *result.Run) {
 	if r.Carriers != nil {
 		r.Carriers.Sentence = carriers(r.Carriers)
 	}
+	if r.Lots != nil {
+		r.Lots.Sentence = sentence("The line " + lots(r))
+	}
 	r.Answer = answer(r)
 }
+
+// sentence ends with a full stop.
+func sentence(s string) string { return s + "." }
 
 // length says what one replication was.
 func length(r *result.Run) string {
@@ -48,6 +54,9 @@ func answer(r *result.Run) string {
 		return fmt.Sprintf("%s finishes nothing in %s.", name(r), r.Replications.Length)
 	}
 	s := fmt.Sprintf("%s finishes %s per %s", name(r), number.PlusMinus(e, what), per)
+	if r.Lots != nil {
+		s = name(r) + " " + lots(r)
+	}
 	if limit, _, ok := Limit(r); ok {
 		s += "; " + the(limit) + " holds it back most"
 		if plural(r, limit) {

@@ -26,8 +26,8 @@ type belt struct {
 	places   int
 	still    bool // the lane stands still while its first pack cannot leave
 	next     taker
-	leakers  *portion
-	wet      *portion
+	leakers  []*portion // by kind of product
+	wet      []*portion
 	wipe     taker // wet packs are wiped there
 	rounds   int32 // how often a pack is sent round at most; 0: never
 	backLev  *measure.Level
@@ -97,7 +97,7 @@ func (b *belt) room(n int) bool {
 	if b.in.places > 0 || b.in.tubs != nil {
 		return b.in.room(n)
 	}
-	if !b.in.shut && n == 1 && b.in.q.n == 0 && !b.waitsBack() {
+	if !b.in.shut && n == 1 && b.in.q.n == 0 && !b.waitsBack() && !b.station.turn.shut() {
 		best, at := b.lane()
 		if best != nil {
 			return true
@@ -112,7 +112,7 @@ func (b *belt) promise(n int) { b.in.promise(n) }
 
 // take lets a pack step on, or wait.
 func (b *belt) take(u unit) {
-	if b.in.q.n == 0 && !b.waitsBack() && !b.in.shut {
+	if b.in.q.n == 0 && !b.waitsBack() && !b.in.shut && b.station.turn.admits(u.lot) {
 		if best, _ := b.lane(); best != nil {
 			b.in.waits.Add(0)
 			best.step(u)
@@ -144,13 +144,16 @@ func (b *belt) enter() {
 	for {
 		back := b.waitsBack()
 		if !back && b.in.ready() == 0 {
-			if b.in.wanted && b.in.places == 0 && b.in.tubs == nil {
+			if b.in.wanted && b.in.places == 0 && b.in.tubs == nil && !b.station.turn.shut() {
 				if best, at := b.lane(); best != nil {
 					b.in.freed()
 				} else {
 					b.arm(at)
 				}
 			}
+			return
+		}
+		if !back && !b.station.turn.admits(b.in.q.front().u.lot) {
 			return
 		}
 		best, at := b.lane()

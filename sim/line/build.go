@@ -73,6 +73,7 @@ func (b *builder) sections() (list []section) {
 // build builds the whole line.
 func (b *builder) build() {
 	b.horizon()
+	b.lotList()
 	b.people()
 	list := b.sections()
 	if len(list) == 0 {
@@ -95,6 +96,7 @@ func (b *builder) build() {
 	}
 	b.endStretch(list, len(list))
 	b.ranks()
+	b.turns()
 	b.rosters()
 	b.stopTasks()
 	b.start()
@@ -162,7 +164,11 @@ func (b *builder) feed(x section, fed *scenarios.Feed) *feed {
 		}
 		return unit{no: no, born: now, out: none, box: none, n: int32(perUnit)}
 	}
-	b.fill(f, fed, x)
+	if b.l.lots != nil && len(b.l.stretchs) == 0 {
+		b.feedLots(f, x.piece)
+	} else {
+		b.fill(f, fed, x)
+	}
 	b.l.buffers = append(b.l.buffers, &buffer{name: "store before " + x.name, piece: x.piece, level: f.level, waits: &f.waits, each: func(func(unit)) {}})
 	return f
 }
@@ -300,11 +306,6 @@ func (b *builder) places(x section, consumed bool) {
 	b.holder(p.node, p)
 	b.givers = []int{p.node}
 	b.setNext = []func(taker){func(t taker) { p.next = t }}
-}
-
-// readings makes a time of hand work as it was measured.
-func (b *builder) readings(name string, t *scenarios.Time, p per, size int) readings {
-	return readings{per: p, draw: b.draw(name, t), size: size}
 }
 
 func portionOf(b *builder, name string, share units.Share, drawn units.Word) *portion {

@@ -3,11 +3,13 @@ package line
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"pascaline/scenarios"
 	"pascaline/scenarios/units"
 	"pascaline/sim/clock"
 	"pascaline/sim/measure"
+	"pascaline/sim/random"
 )
 
 // benchOf makes a bench with n places and joins it to the line.
@@ -58,14 +60,14 @@ func (b *builder) before(name, piece string, places int64, in *inbox) *inbox {
 }
 
 func (b *builder) loading(s *scenarios.Loading) {
-	p := &b.s.Product
 	st := b.station("loading", "carriers", nil)
-	f := &filling{feed: b.stretch.feed, packs: int(p.PacksPerCarrier)}
+	f := &filling{feed: b.stretch.feed, packs: int(b.s.Product.PacksPerCarrier)}
 	b.carriers(f)
-	size := map[per]int{perTask: f.packs, perCase: int(p.PacksPerCase), perPack: f.packs, perPackAndPerson: f.packs}
-	how := map[units.Word]per{"pack and person": perPackAndPerson, "pack": perPack, "carrier": perTask, "case": perCase}[s.HandTime.Per]
-	f.hand = b.readings("loading/hand", &s.HandTime.Time, how, size[how])
-	f.swap = b.draw("loading/swap", &s.Swap.Time)
+	hand := b.drawEach("loading/hand", func(s *scenarios.Scenario) *scenarios.Time { return &s.Loading.HandTime.Time })
+	for i, s := range b.kinds() {
+		f.hand = append(f.hand, handOf(s, hand[i]))
+	}
+	f.swap = b.drawEach("loading/swap", func(s *scenarios.Scenario) *scenarios.Time { return &s.Loading.Swap.Time })
 	k := b.benchOf(st, f, int(s.Stations), s.Crew, f.empties)
 	k.before = s.Blocking == "before"
 	k.crewed = s.Swap.By != "machine"
@@ -75,6 +77,15 @@ func (b *builder) loading(s *scenarios.Loading) {
 		k.lacks = func() bool { return f.empties.ready() == 0 && f.feed.has() > 0 && !b.l.closed }
 	}
 	st.in = nil
+}
+
+// handOf is the hand time of loading as it was measured.
+func handOf(s *scenarios.Scenario, d random.Draw) readings {
+	p := &s.Product
+	packs := int(p.PacksPerCarrier)
+	size := map[per]int{perTask: packs, perCase: int(p.PacksPerCase), perPack: packs, perPackAndPerson: packs}
+	how := map[units.Word]per{"pack and person": perPackAndPerson, "pack": perPack, "carrier": perTask, "case": perCase}[s.Loading.HandTime.Per]
+	return readings{per: how, draw: d, size: size[how]}
 }
 
 // carriers makes the carriers that go round. Where their number does not matter there are none to count.
@@ -95,7 +106,13 @@ func (b *builder) carriers(f *filling) {
 func (b *builder) tip(s *scenarios.Tip, in *inbox) {
 	in = b.before("tip", "carriers", 0, in)
 	st := b.station("tip", "carriers", in)
-	job := &tipping{swap: b.draw("tip/swap", &s.Swap), gap: b.draw("tip/per pack", &s.PerPack), packs: int(b.s.Product.PacksPerCarrier)}
+	job := &tipping{
+		swap: b.drawEach("tip/swap", func(s *scenarios.Scenario) *scenarios.Time { return &s.Tip.Swap }),
+		gap:  b.drawEach("tip/per pack", func(s *scenarios.Scenario) *scenarios.Time { return &s.Tip.PerPack }),
+	}
+	for _, s := range b.kinds() {
+		job.packs = max(job.packs, int(s.Product.PacksPerCarrier))
+	}
 	k := b.benchOf(st, job, int(s.Stations), s.By, in)
 	k.before, k.keeps, k.out = s.Blocking == "before", true, job.packs
 	in.extra = k.spare
@@ -109,32 +126,50 @@ func (b *builder) machine(name, piece string, m *scenarios.Machine, in *inbox) {
 	in = b.before(name, piece, places, in)
 	st := b.station(name, piece, in)
 	job := &passing{rejects: portionOf(b, name+"/rejects", m.Rejects.Share, m.Rejects.Drawn)}
-	switch {
-	case m.Time != nil:
-		job.time = b.draw(name+"/time", m.Time)
-	case m.Rate != nil:
-		job.time = b.drawLaw(name+"/time", scenarios.Law{Shape: scenarios.Constant, Mean: 1 / float64(*m.Rate)})
-	default:
-		job.time = b.draw(name+"/time", nil)
+	for i, s := range b.kinds() {
+		job.time = append(job.time, b.machineTime(name, s.Machine(name), i, s))
 	}
 	k := b.benchOf(st, job, int(m.Heads), m.By, in)
 	k.before = m.Blocking == "before"
 	in.extra = k.spare
 }
 
+// machineTime is the time of one piece, from a time or a rate, for product number i.
+func (b *builder) machineTime(name string, m *scenarios.Machine, i int, s *scenarios.Scenario) random.Draw {
+	law := scenarios.Law{Shape: scenarios.Constant}
+	switch {
+	case m.Time != nil && m.Time.Law().Shape != "":
+		law = m.Time.Law()
+	case m.Rate != nil:
+		law.Mean = 1 / float64(*m.Rate)
+	}
+	if i == 0 {
+		return b.drawLaw(name+"/time", law)
+	}
+	return b.drawLaw(name+"/time of "+string(s.Product.Name), law).From(b.stream(name + "/time"))
+}
+
 func (b *builder) packing(s *scenarios.Packing, in *inbox) {
-	n := int(b.s.Product.PacksPerCase)
+	sizes := eachKind(b, func(s *scenarios.Scenario) int { return int(s.Product.PacksPerCase) })
+	n := slices.Max(sizes)
 	places := int64(0)
 	if n > 1 { // without a table each bench collects its case
 		places = int64(n) * int64(s.Benches)
 	}
 	in = b.before("packing", "packs", places, in)
 	st := b.station("packing", "packs", in)
-	how := perTask
-	if s.Time.Per == "pack" {
-		how = perPack
+	job := &packing{
+		n: sizes, rest: b.s.Product.LastCase != "left open", cases: make([]uint64, len(b.s.Lots)),
+		perCase: b.drawEach("packing/per case", func(s *scenarios.Scenario) *scenarios.Time { return &s.Packing.PerCase }),
 	}
-	job := &packing{n: n, rest: b.s.Product.LastCase != "left open", hand: b.readings("packing/time", &s.Time.Time, how, n), perCase: b.draw("packing/per case", &s.PerCase)}
+	hand := b.drawEach("packing/time", func(s *scenarios.Scenario) *scenarios.Time { return &s.Packing.Time.Time })
+	for i, s := range b.kinds() {
+		how := perTask
+		if s.Packing.Time.Per == "pack" {
+			how = perPack
+		}
+		job.hand = append(job.hand, readings{per: how, draw: hand[i], size: sizes[i]})
+	}
 	k := b.benchOf(st, job, int(s.Benches), s.Crew, in)
 	k.before, k.byHeads = s.Blocking == "before", true
 	if n == 1 {
@@ -162,7 +197,11 @@ func (b *builder) belt(name string, s *scenarios.Belt) {
 		k.lanes = append(k.lanes, a)
 		st.servers = append(st.servers, a)
 	}
-	k.leakers = portionOf(b, name+"/leakers", s.Leakers.Share, s.Leakers.Drawn)
+	for _, own := range b.kinds() {
+		x := own.Belt(name)
+		k.leakers = append(k.leakers, portionOf(b, name+"/leakers", x.Leakers.Share, x.Leakers.Drawn))
+		k.wet = append(k.wet, nil)
+	}
 	b.givers = []int{k.node}
 	b.setNext = []func(taker){func(t taker) { k.next = t }}
 	if s.Wet != nil {
@@ -186,7 +225,10 @@ func (b *builder) beltPlaces(k *belt, s *scenarios.Belt) {
 
 // wet makes what becomes of wet packs.
 func (b *builder) wet(name string, k *belt, s *scenarios.Wet) {
-	k.wet = portionOf(b, name+"/wet", s.Share, s.Drawn)
+	for i, own := range b.kinds() {
+		x := own.Belt(name).Wet
+		k.wet[i] = portionOf(b, name+"/wet", x.Share, x.Drawn)
+	}
 	k.backMax = endless
 	if s.Places != nil {
 		k.backMax = int64(*s.Places)
@@ -221,7 +263,7 @@ func (b *builder) wiping(name string, k *belt, s *scenarios.Wet) {
 	if p := b.pool(s.By.Pool); p != nil {
 		places = max(1, len(p.people)/max(1, s.By.Least))
 	}
-	w := b.benchOf(st, &passing{time: b.draw("wiping/time", &s.Takes)}, places, s.By, in)
+	w := b.benchOf(st, &passing{time: b.drawEach("wiping/time", func(s *scenarios.Scenario) *scenarios.Time { return &s.Belt(name).Wet.Takes })}, places, s.By, in)
 	w.byHeads = true
 	if k.backMax < endless {
 		in.extra = w.spare
@@ -243,7 +285,8 @@ func (b *builder) tubs(name string, s *scenarios.Tubs, in *inbox) {
 	st := b.station("tubs at "+name, "packs", nil)
 	st.section, st.side = name, true
 	job := &feedingBack{t: t}
-	job.time = b.draw("tubs at "+name+"/time", &s.Takes)
+	one := b.draw("tubs at "+name+"/time", &s.Takes)
+	job.time = eachKind(b, func(*scenarios.Scenario) random.Draw { return one })
 	givers, next := b.givers, b.setNext
 	k := b.benchOf(st, job, 1, s.By, nil)
 	b.givers, b.setNext = givers, next

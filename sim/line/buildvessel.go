@@ -14,7 +14,7 @@ func (b *builder) vessels(s *scenarios.Vessel, in *inbox) {
 	l := b.l
 	c := &chambers{
 		l: l, station: st, in: in, load: int(s.CarriersPerLoad), push: s.Unloading == "push_through",
-		after: clock.Never, rest: s.PartLoad.AtEnd != "left", hold: clock.Tick(b.s.Product.Hold), keepEnds: b.o.CycleEnds,
+		after: clock.Never, rest: s.PartLoad.AtEnd != "left", mixed: s.MixedLoads == "same hold and pressure", keepEnds: b.o.CycleEnds,
 	}
 	if s.PartLoad.After != nil {
 		c.after = clock.Tick(*s.PartLoad.After)
@@ -41,27 +41,47 @@ func (b *builder) vessels(s *scenarios.Vessel, in *inbox) {
 	b.setNext = []func(taker){func(t taker) { c.next = t }}
 }
 
-// phases makes the times of a cycle. The hold is the product's, a constant.
+// phases makes the times of a cycle, by kind of product. The hold is the product's, a constant.
 func (b *builder) phases(c *chambers, s *scenarios.Vessel) {
-	p := &s.Phases
+	if x := s.Started; x != nil {
+		c.starters, c.startCrew = b.pool(x.By.Pool), max(1, x.By.Least)
+	}
+	if x := s.FinishedLoad; x != nil {
+		c.drawers, c.drawCrew = b.pool(x.By.Pool), max(1, x.By.Least)
+	}
+	for i, own := range b.kinds() {
+		k := chamberKind{hold: clock.Tick(own.Product.Hold), pressure: float64(own.Product.Pressure)}
+		for ph, t := range phaseTimes(own, c.push) {
+			if i == 0 {
+				k.time[ph] = b.draw("vessel/"+phaseNames[ph], t)
+			} else {
+				k.time[ph] = b.drawFor("vessel/"+phaseNames[ph], own, t)
+			}
+		}
+		c.kinds = append(c.kinds, k)
+	}
+}
+
+// phaseTimes are the times of a product's cycle as the scenario gives them.
+func phaseTimes(s *scenarios.Scenario, push bool) [vesselPhases]*scenarios.Time {
+	v := s.Vessel
+	p := &v.Phases
 	in := p.TransferIn
-	if c.push {
+	if push {
 		in = p.Transfer
 	}
 	times := [vesselPhases]*scenarios.Time{phTransferIn: in, phClose: p.Close, phPrefill: p.Prefill, phComeUp: p.ComeUp, phDecompress: p.Decompress,
-		phOpen: p.Open, phDrain: p.Drain, phTransferOut: p.TransferOut}
-	if x := s.Started; x != nil {
+		phOpen: p.Open, phDrain: p.Drain, phTransferOut: p.TransferOut, phDrawOut: p.Transfer}
+	if w := s.Product.GasWait; w > 0 {
+		times[phGasWait] = scenarios.ConstantTime(w)
+	}
+	if x := v.Started; x != nil {
 		times[phStart] = &x.Takes
-		c.starters, c.startCrew = b.pool(x.By.Pool), max(1, x.By.Least)
 	}
-	times[phDrawOut] = p.Transfer
-	if x := s.FinishedLoad; x != nil {
+	if x := v.FinishedLoad; x != nil {
 		times[phDrawOut] = &x.Takes
-		c.drawers, c.drawCrew = b.pool(x.By.Pool), max(1, x.By.Least)
 	}
-	for ph, t := range times {
-		c.time[ph] = b.draw("vessel/"+phaseNames[ph], t)
-	}
+	return times
 }
 
 // people makes the pools, before anything that needs them.
@@ -178,7 +198,7 @@ func (b *builder) start() {
 	if b.err != nil {
 		return
 	}
-	for i := range l.carriers {
+	for i := range l.carriers - b.standing() {
 		l.empties.take(unit{no: uint64(i), box: none, out: none})
 	}
 	if l.roster != nil {
@@ -192,7 +212,7 @@ func (b *builder) start() {
 		l.setOff(false)
 	}
 	for _, s := range l.stretchs {
-		if s.feed.paced || len(s.feed.list) > 0 {
+		if s.feed.paced || len(s.feed.list) > 0 || s.feed.lots != nil {
 			l.cal.Go(s.feed.name, s.feed.live)
 		}
 	}
@@ -200,6 +220,9 @@ func (b *builder) start() {
 		for _, v := range l.vessels.each {
 			v.task = l.cal.Go(v.name, v.live)
 		}
+	}
+	if l.lots != nil {
+		l.lots.begin()
 	}
 	for _, s := range l.stops {
 		s.task = l.cal.Go(s.station.name+", "+s.name, s.live)

@@ -16,6 +16,7 @@ const (
 	phTransferIn                    // or the one stroke of a push-through vessel
 	phClose
 	phPrefill
+	phGasWait // gas leaves the packs' surface
 	phComeUp
 	phHold
 	phDecompress
@@ -26,7 +27,7 @@ const (
 	vesselPhases
 )
 
-var phaseNames = [vesselPhases]string{"start", "transfer in", "close", "prefill", "come-up", "hold", "decompress", "open", "drain",
+var phaseNames = [vesselPhases]string{"start", "transfer in", "close", "prefill", "gas wait", "come-up", "hold", "decompress", "open", "drain",
 	"transfer out", "draw out"}
 
 // chambers is what all vessels of a line share.
@@ -38,10 +39,10 @@ type chambers struct {
 	next        taker
 	load        int
 	push        bool
-	after       clock.Tick // a part load is taken when its first carrier has waited this long; Never: at the end only
-	rest        bool       // the rest is taken when no more carriers come
-	time        [vesselPhases]random.Draw
-	hold        clock.Tick
+	after       clock.Tick    // a part load is taken when its first carrier has waited this long; Never: at the end only
+	rest        bool          // the rest is taken when no more carriers come
+	kinds       []chamberKind // by kind of product
+	mixed       bool          // carriers of several lots may go into one load where hold and pressure are the same
 	missed      float64
 	missedBy    random.Stream
 	missedAside bool
@@ -65,6 +66,13 @@ type chambers struct {
 	keepEnds    bool
 }
 
+// chamberKind is what the cycle of a product is like.
+type chamberKind struct {
+	time     [vesselPhases]random.Draw
+	hold     clock.Tick
+	pressure float64 // MPa
+}
+
 // vessel is one chamber: a task that takes a load, lets it go through its phases and hands it on.
 type vessel struct {
 	server
@@ -74,6 +82,7 @@ type vessel struct {
 	inside  []unit
 	done    bool // what is inside is finished
 	no      uint64
+	kind    int // of the load's product
 	tries   int
 	at      vesselPhase
 	working bool // a phase runs
@@ -141,12 +150,12 @@ func (v *vessel) await(t *clock.Task) int {
 		switch {
 		case !v.able():
 			v.do(measure.Starved)
-		case n > 0 && v.done && !c.next.room(len(v.inside)):
+		case n > 0 && v.done && !v.mayUnload(len(v.inside)):
 			v.do(measure.Blocked)
 		case n > 0:
 			return n
-		case v.done && c.l.dry(c.node) && c.in.ready() == c.claimed:
-			if c.next.room(len(v.inside)) {
+		case v.done && (c.l.dry(c.node) && c.in.ready() == c.claimed || v.lotEnds()):
+			if v.mayUnload(len(v.inside)) {
 				return 0
 			}
 			v.do(measure.Blocked)
@@ -162,12 +171,16 @@ func (v *vessel) await(t *clock.Task) int {
 func (v *vessel) loadable() (n int, look clock.Tick) {
 	c := v.c
 	have := c.in.ready() - c.claimed
+	rest := false
+	if c.l.lots != nil && have > 0 {
+		have, rest = c.alike(have)
+	}
 	switch {
 	case have >= c.load:
 		return c.load, clock.Never
 	case have == 0:
 		return 0, clock.Never
-	case c.rest && c.l.dry(c.node):
+	case rest || c.rest && c.l.dry(c.node):
 		return have, clock.Never
 	case c.after == clock.Never:
 		return 0, clock.Never
@@ -186,6 +199,7 @@ func (v *vessel) begin(t *clock.Task, n int) {
 		c.next.promise(len(old))
 	}
 	v.no = c.loads
+	v.kind = c.l.kindOf(c.in.q.at(c.claimed).u.lot)
 	c.loads++
 	c.claimed += n // they stand at the infeed until the cycle is started
 	v.working, v.at, v.started = true, phStart, v.l.cal.Now()
@@ -195,7 +209,9 @@ func (v *vessel) begin(t *clock.Task, n int) {
 	c.claimed -= n
 	load := make([]unit, 0, c.load)
 	for range n {
-		load = append(load, c.in.pop())
+		u := c.in.pop()
+		c.station.turn.enter(u)
+		load = append(load, u)
 	}
 	v.inside = append(slices.Clone(load), old...) // both are on their way during the stroke
 	v.run(t, phTransferIn)
@@ -219,6 +235,7 @@ func (v *vessel) cycle(t *clock.Task) {
 	v.run(t, phClose)
 	for {
 		v.run(t, phPrefill)
+		v.run(t, phGasWait)
 		if v.underPressure(t) {
 			break
 		}
@@ -294,7 +311,7 @@ func (v *vessel) end() {
 // unload hands the load on, carrier by carrier, as there is room.
 func (v *vessel) unload(t *clock.Task) {
 	for len(v.inside) > 0 {
-		for !v.canHand() || !v.c.next.room(1) {
+		for !v.canHand() || !v.mayUnload(1) {
 			v.rests()
 			v.do(measure.Blocked)
 			t.Wait(&v.news)
@@ -328,5 +345,6 @@ func (v *vessel) handOut(u unit, promised bool) {
 		v.c.next.promise(-1)
 	}
 	v.c.packsOut += int64(u.n)
+	v.c.station.turn.leave(u)
 	v.c.next.take(u)
 }

@@ -27,7 +27,8 @@ type feed struct {
 	came    ring[clock.Tick] // when what is in the store came; kept for feeds with times only
 	waits   measure.Tally
 	level   *measure.Level
-	reader  int // node that takes from the store
+	reader  int      // node that takes from the store
+	lots    *lotFeed // nil where no lots come
 }
 
 // arrival is n units that come at a tick.
@@ -38,6 +39,10 @@ type arrival struct {
 
 // live lets units come at their times. Feeds without times have all of it in the store from the start.
 func (f *feed) live(t *clock.Task) {
+	if f.lots != nil {
+		f.lots.live(t)
+		return
+	}
 	if f.paced {
 		f.livePaced(t)
 	} else {
@@ -74,14 +79,22 @@ func (f *feed) arrive(n int64) {
 
 // has is how many units could go in now.
 func (f *feed) has() int64 {
-	if f.endless {
+	switch {
+	case f.endless:
 		return endless
+	case f.lots != nil:
+		return int64(btoi(f.lots.ready(0)))
 	}
 	return f.store
 }
 
 // done tells that nothing more will come.
-func (f *feed) done() bool { return !f.endless && f.left == 0 && f.store == 0 }
+func (f *feed) done() bool {
+	if f.lots != nil {
+		return f.lots.done()
+	}
+	return !f.endless && f.left == 0 && f.store == 0
+}
 
 // draw takes n units from the store.
 func (f *feed) draw(n int64) {
@@ -107,8 +120,25 @@ func (f *feed) try() {
 		return
 	}
 	for f.has() > 0 && f.next.room(1) {
-		u := f.make(f.gone, f.l.cal.Now())
-		f.draw(1)
-		f.next.take(u)
+		f.next.take(f.one())
 	}
+}
+
+// one takes the next unit out of the store.
+func (f *feed) one() unit {
+	u := f.make(f.gone, f.l.cal.Now())
+	if f.lots != nil {
+		lot := f.lots.take(u.born)
+		f.gone++
+		return lot
+	}
+	f.draw(1)
+	return u
+}
+
+func btoi(b bool) int {
+	if b {
+		return 1
+	}
+	return 0
 }

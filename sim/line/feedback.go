@@ -24,6 +24,15 @@ func (t *tubs) put(u unit) {
 	t.l.agenda.poke(t.node)
 }
 
+// alike is how many packs of one lot the next tub holds.
+func (t *tubs) alike() int {
+	n := 1
+	for n < min(t.per, t.q.n) && t.q.at(n).lot == t.q.front().lot {
+		n++
+	}
+	return n
+}
+
 // feedingBack is the job of bringing a tub back.
 type feedingBack struct {
 	passing
@@ -35,20 +44,21 @@ func (f *feedingBack) ready(b *bench, asked int) bool {
 	if asked > 0 || t.q.n == 0 {
 		return false
 	}
-	full := t.q.n >= t.per || b.l.dry(b.node)
-	low := int64(t.into.q.n) < t.below || b.l.dry(b.node)
+	dry := b.l.dry(b.node)
+	full := t.q.n >= t.per || dry || t.q.front().lot != 0
+	low := int64(t.into.q.n) < t.below || dry
 	return full && low && t.into.places > int64(t.into.q.n)
 }
 
 func (f *feedingBack) take(b *bench, p *place) {
 	t := f.t
-	n := min(t.per, t.q.n)
-	p.unit = unit{no: b.count, n: int32(n), box: b.l.boxes.open(), out: none}
+	n := t.alike()
+	p.unit = unit{no: b.count, n: int32(n), box: b.l.boxes.open(), out: none, lot: t.q.front().lot}
 	for range n {
 		b.l.boxes.put(p.unit.box, t.q.pop())
 	}
 	t.level.Add(int64(-n), b.l.cal.Now())
-	p.hand = b.paced(f.time.At(b.count) * ticksOf(b.least))
+	p.hand = b.paced(f.time[b.l.kindOf(p.unit.lot)].At(b.count) * ticksOf(b.least))
 	p.given = 0
 	if t.into.wanted {
 		t.into.freed()
@@ -62,7 +72,9 @@ func (f *feedingBack) give(b *bench, p *place) outcome {
 		if int64(t.into.q.n) >= t.into.places {
 			return noRoom
 		}
-		t.into.take(b.l.boxes.all[p.unit.box].packs[p.given])
+		u := b.l.boxes.all[p.unit.box].packs[p.given]
+		t.into.turn.back(u)
+		t.into.take(u)
 		p.given++
 	}
 	b.l.boxes.close(p.unit.box)

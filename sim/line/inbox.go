@@ -37,6 +37,7 @@ type inbox struct {
 	waits    measure.Tally
 	tubs     *tubs
 	came     uint64
+	turn     *turn // of the packing table, where lots are kept apart on it
 }
 
 func (b *inbox) held() int64 {
@@ -49,7 +50,7 @@ func (b *inbox) held() int64 {
 
 // room tells whether n units may be given.
 func (b *inbox) room(n int) bool {
-	if !b.shut && (b.fits(n) || b.tubs != nil && b.tubs.room(n)) {
+	if !b.shut && !b.turn.shut() && (b.fits(n) || b.tubs != nil && b.tubs.room(n)) {
 		return true
 	}
 	b.wanted = true
@@ -65,6 +66,7 @@ func (b *inbox) fits(n int) bool {
 func (b *inbox) promise(n int) { b.promised += int64(n) }
 
 func (b *inbox) take(u unit) {
+	b.turn.enter(u)
 	if b.tubs != nil && !b.fits(1) {
 		b.tubs.put(u)
 		return

@@ -53,10 +53,10 @@ func (r *readings) sum(no uint64, n int) (sum clock.Tick) {
 // filling is hand loading: an empty carrier and packs from the store make a full carrier.
 type filling struct {
 	feed    *feed
-	empties *inbox // nil: as many carriers as wanted
-	packs   int
-	hand    readings
-	swap    random.Draw
+	empties *inbox     // nil: as many carriers as wanted
+	packs   int        // in a full carrier, where there are no lots
+	hand    []readings // by kind of product, as the swap
+	swap    []random.Draw
 }
 
 func (f *filling) ready(b *bench, asked int) bool {
@@ -66,6 +66,9 @@ func (f *filling) ready(b *bench, asked int) bool {
 	if f.empties != nil && f.empties.ready() <= asked {
 		return false
 	}
+	if f.feed.lots != nil {
+		return f.feed.lots.ready(asked)
+	}
 	have := f.feed.has() - int64(asked*f.packs)
 	return have >= int64(f.packs) || have > 0 && f.feed.left == 0
 }
@@ -74,11 +77,17 @@ func (f *filling) take(b *bench, p *place) {
 	if f.empties != nil {
 		f.empties.pop()
 	}
-	n := int(min(int64(f.packs), f.feed.has()))
-	f.feed.draw(int64(n))
-	p.unit = unit{no: b.count, born: b.l.cal.Now(), out: none, box: none, n: int32(n)}
-	p.hand = b.paced(f.hand.work(b.count, n, b.least))
-	p.swap = f.swap.At(b.count)
+	if f.feed.lots != nil {
+		p.unit = f.feed.lots.take(b.l.cal.Now())
+		b.station.turn.enter(p.unit)
+	} else {
+		n := min(int64(f.packs), f.feed.has())
+		f.feed.draw(n)
+		p.unit = unit{no: b.count, born: b.l.cal.Now(), out: none, box: none, n: int32(n)}
+	}
+	kind := b.l.kindOf(p.unit.lot)
+	p.hand = b.paced(f.hand[kind].work(p.unit.no, int(p.unit.n), b.least))
+	p.swap = f.swap[kind].At(p.unit.no)
 }
 
 func (f *filling) give(b *bench, p *place) outcome { return giveUnit(b, p) }
@@ -88,9 +97,11 @@ func (f *filling) drop(b *bench, p *place) {
 }
 
 func giveUnit(b *bench, p *place) outcome {
-	if !b.hasRoom(p) {
+	t := b.station.turn
+	if !t.mayLeave(p.unit.lot) || !b.hasRoom(p) {
 		return noRoom
 	}
+	t.leave(p.unit)
 	b.next.take(p.unit)
 	return given
 }
@@ -115,38 +126,43 @@ func (b *bench) paced(work clock.Tick) clock.Tick {
 
 // tipping empties a carrier: its packs go out one by one, the carrier goes back.
 type tipping struct {
-	swap, gap random.Draw
-	packs     int // of a full carrier
+	swap, gap []random.Draw // by kind of product
+	packs     int           // of a full carrier, the most of any product
 }
 
-func (t *tipping) ready(b *bench, asked int) bool { return b.in.ready() > asked }
+func (t *tipping) ready(b *bench, asked int) bool { return b.waits(asked) }
 
 func (t *tipping) take(b *bench, p *place) {
 	p.unit = b.in.pop()
-	p.swap = t.swap.At(p.unit.no)
+	b.station.turn.enter(p.unit)
+	p.swap = t.swap[b.l.kindOf(p.unit.lot)].At(p.unit.no)
 	p.given = none
 }
 
 func (t *tipping) give(b *bench, p *place) outcome {
 	now := b.l.cal.Now()
+	gap := &t.gap[b.l.kindOf(p.unit.lot)]
 	if p.given == none { // the first pack is on its way
 		p.given = 0
 		if p.unit.n > 0 {
-			p.set(now + t.gap.At(t.number(p)))
+			p.set(now + gap.At(t.number(p)))
 			return later
 		}
 	}
 	for p.given < p.unit.n {
-		if !b.hasRoom(p) {
+		if !b.station.turn.mayLeave(p.unit.lot) || !b.hasRoom(p) {
 			return noRoom
 		}
-		b.next.take(unit{no: t.number(p), born: p.unit.born, out: p.unit.out, box: none, n: 1})
+		u := unit{no: t.number(p), born: p.unit.born, out: p.unit.out, box: none, n: 1, lot: p.unit.lot}
+		b.station.turn.leave(u)
+		b.next.take(u)
 		p.given++
 		if p.given < p.unit.n {
-			p.set(now + t.gap.At(t.number(p)))
+			p.set(now + gap.At(t.number(p)))
 			return later
 		}
 	}
+	b.unkeep(p)
 	b.l.carrierBack(p.unit)
 	return given
 }
@@ -163,43 +179,20 @@ func (t *tipping) drop(b *bench, p *place) {
 	b.l.carrierBack(p.unit)
 }
 
-// packing puts n packs into a case.
-type packing struct {
-	n       int
-	hand    readings
-	perCase random.Draw
-	rest    bool // the last case is closed part full
-}
-
-func (k *packing) ready(b *bench, asked int) bool {
-	have := b.in.ready() - asked*k.n
-	return have >= k.n || have > 0 && k.rest && b.l.dry(b.node)
-}
-
-func (k *packing) take(b *bench, p *place) {
-	n := min(k.n, b.in.ready())
-	p.unit = unit{no: b.count, out: none, n: int32(n), box: b.l.boxes.open()}
-	for range n {
-		b.l.boxes.put(p.unit.box, b.in.pop())
-	}
-	p.hand = b.paced(k.hand.work(b.count, n, b.least))
-	p.swap = b.paced(k.perCase.At(b.count))
-}
-
-func (k *packing) give(b *bench, p *place) outcome { return giveUnit(b, p) }
-func (k *packing) drop(b *bench, p *place)         { b.l.setAside(b.station, p.unit) }
-
 // passing works on one piece and hands it on: labeller, checkweigher, sealer, palletiser, wiping.
 type passing struct {
-	time    random.Draw
+	time    []random.Draw // by kind of product
 	rejects *portion
 }
 
-func (k *passing) ready(b *bench, asked int) bool { return b.in.ready() > asked }
+func (k *passing) ready(b *bench, asked int) bool { return b.waits(asked) }
 
 func (k *passing) take(b *bench, p *place) {
 	p.unit = b.in.pop()
-	p.hand = b.paced(k.time.At(p.unit.no) * clock.Tick(b.least))
+	if !b.station.side {
+		b.station.turn.enter(p.unit)
+	}
+	p.hand = b.paced(k.time[b.l.kindOf(p.unit.lot)].At(p.unit.no) * clock.Tick(b.least))
 }
 
 func (k *passing) give(b *bench, p *place) outcome {
@@ -213,6 +206,15 @@ func (k *passing) give(b *bench, p *place) outcome {
 }
 
 func (k *passing) drop(b *bench, p *place) { b.l.setAside(b.station, p.unit) }
+
+// waits tells whether more than asked units wait that may come in.
+func (b *bench) waits(asked int) bool {
+	if b.in.ready() <= asked {
+		return false
+	}
+	t := b.station.turn
+	return t == nil || b.station.side || t.admits(b.in.q.at(asked).u.lot)
+}
 
 // portion picks a share of packs, by chance or evenly by count.
 type portion struct {

@@ -7,6 +7,9 @@ import (
 
 // step lets a pack step on. The caller saw that it fits.
 func (a *lane) step(u unit) {
+	if u.pass == 0 {
+		a.b.station.turn.enter(u)
+	}
 	own := a.own()
 	a.lastIn = own
 	a.on.push(riding{u, own + a.b.travel})
@@ -40,12 +43,16 @@ func (a *lane) Fire(int) {
 // canLeave settles what becomes of the first pack, once, and tells whether there is room for it.
 func (a *lane) canLeave() bool {
 	b, u := a.b, a.on.front().u
+	if !b.station.turn.mayLeave(u.lot) {
+		return false
+	}
 	if !a.fated {
 		a.fated = true
+		kind := b.l.kindOf(u.lot)
 		switch {
-		case b.leakers.takes(u):
+		case b.leakers[kind].takes(u):
 			a.to = b.station.out
-		case (b.rounds == 0 || u.pass < b.rounds) && b.wet.takes(u):
+		case (b.rounds == 0 || u.pass < b.rounds) && b.wet[kind].takes(u):
 			a.to = b.wipe // nil: round again
 		default:
 			a.to = b.next
@@ -78,9 +85,13 @@ func (a *lane) leave() {
 		a.do(measure.Starved)
 	}
 	a.did(1)
-	if to == nil {
+	switch to {
+	case nil:
 		b.sendRound(u)
-	} else {
+	case b.next:
+		b.station.turn.leave(u)
+		fallthrough
+	default:
 		to.take(u)
 	}
 	if wasFull {

@@ -25,6 +25,7 @@ type Line struct {
 	returns  *returns  // nil where as many carriers as wanted are there
 	empties  *inbox
 	buffers  []*buffer
+	lots     *lots // nil where there are none
 	carriers int64 // owned, 0: as many as wanted
 	outside  int64 // carriers that came full from outside and are still here
 
@@ -58,6 +59,7 @@ type station struct {
 	out     taker // takes what is set aside here
 	asides  int64
 	bench   *bench
+	turn    *turn // nil where there are no lots
 }
 
 // A holder knows how many units it has in hand and before it that will go on.
@@ -154,6 +156,9 @@ func (l *Line) allDone() bool {
 func (l *Line) setAside(s *station, u unit) {
 	l.aside += int64(u.n)
 	s.asides += int64(u.n)
+	if u.lot != 0 {
+		l.lots.setAside(s.turn, u, l.cal.Now())
+	}
 	if u.box != none {
 		l.boxes.close(u.box)
 	}

@@ -128,6 +128,34 @@ func (b *builder) drawLaw(name string, law scenarios.Law) random.Draw {
 	return random.NewDraw(x, b.stream(name), name)
 }
 
+// drawEach is a time drawn for one purpose, by kind of product. All kinds draw from one stream: what is drawn belongs to a thing's number.
+func (b *builder) drawEach(name string, of func(s *scenarios.Scenario) *scenarios.Time) []random.Draw {
+	var list []random.Draw
+	for i, s := range b.kinds() {
+		if i == 0 {
+			list = append(list, b.draw(name, of(s)))
+			continue
+		}
+		list = append(list, b.drawFor(name, s, of(s)))
+	}
+	return list
+}
+
+// drawFor is a time of one of several products.
+func (b *builder) drawFor(name string, s *scenarios.Scenario, t *scenarios.Time) random.Draw {
+	d := b.draw(name+" of "+string(s.Product.Name), t)
+	return d.From(b.stream(name))
+}
+
+// eachKind is something of each kind of product.
+func eachKind[T any](b *builder, of func(s *scenarios.Scenario) T) []T {
+	var list []T
+	for _, s := range b.kinds() {
+		list = append(list, of(s))
+	}
+	return list
+}
+
 // constant is a time that is always the same.
 func (b *builder) constant(name string, t *scenarios.Time) clock.Tick {
 	d := b.draw(name, t)

@@ -125,7 +125,7 @@ func TestAddedStopsLeaveOtherStreamsAlone(t *testing.T) {
 			t.Fatal(err)
 		}
 		defer l.cal.Close()
-		d := l.stations[0].bench.job.(*passing).time
+		d := l.stations[0].bench.job.(*passing).time[0]
 		for n := range uint64(1000) {
 			list = append(list, d.At(n))
 		}

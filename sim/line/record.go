@@ -29,6 +29,8 @@ type Record struct {
 	Out       measure.Tally // packs: time since they left the vessel
 	Steps     []int64       // packs finished in each step of time
 	Step      clock.Tick
+	Lots      []LotRecord
+	Changes   []ChangeRecord
 	Warnings  []Warning
 	Fired     uint64 // entries of the calendar carried out
 }
@@ -152,6 +154,7 @@ func (l *Line) Record(number int) *Record {
 	l.recordVessel(r)
 	l.recordBuffers(r)
 	l.recordPeople(r)
+	l.recordLots(r)
 	return r
 }
 

@@ -247,7 +247,7 @@ func (l *Line) idleLine() bool {
 	stays := int64(0)
 	for _, s := range l.stations {
 		if s.bench != nil && s.in != nil {
-			if k, ok := s.bench.job.(*packing); ok && !k.rest && s.in.q.n < k.n {
+			if k, ok := s.bench.job.(*packing); ok && !k.rest && s.in.q.n < k.n[0] {
 				stays += int64(s.in.q.n)
 			}
 		}

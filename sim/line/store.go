@@ -44,6 +44,9 @@ func (s *store) take(u unit) {
 		s.time(u, 1, now)
 	}
 	s.packs += int64(u.n)
+	if u.lot != 0 {
+		s.l.lots.finished(u.lot, int64(u.n), now)
+	}
 	if s.last {
 		s.steps.Add(int64(u.n), now)
 	}
@@ -52,6 +55,12 @@ func (s *store) take(u unit) {
 
 func (s *store) time(u unit, n int32, now clock.Tick) {
 	for range n {
+		if u.lot != 0 {
+			s.l.lots.time(u, now)
+		}
+		if u.born == none { // it stood on the line at the start
+			continue
+		}
 		s.start.Add(now - u.born)
 		if u.out != none {
 			s.vessel.Add(now - u.out)

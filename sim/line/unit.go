@@ -10,6 +10,7 @@ type unit struct {
 	box  int32      // contents of a case in Line.boxes, or none
 	n    int32      // packs in it: 1 for a pack
 	pass int32      // times it was sent round
+	lot  int32      // its lot, counted from 1; 0 where there are no lots
 }
 
 const none = -1

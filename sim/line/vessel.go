@@ -11,9 +11,10 @@ func (v *vessel) drawNo() uint64 { return v.no*64 + uint64(min(v.tries, 63)) }
 // run lets one phase go by. It is false where a stop broke the load.
 func (v *vessel) run(t *clock.Task, ph vesselPhase) bool {
 	c := v.c
-	d := c.hold
+	k := &c.kinds[v.kind]
+	d := k.hold
 	if ph != phHold {
-		d = c.time[ph].At(v.drawNo())
+		d = k.time[ph].At(v.drawNo())
 	}
 	v.at = ph
 	if d == 0 {

@@ -79,3 +79,9 @@ func (d *Draw) Mean() float64 { return d.law.Mean() }
 
 // Constant is the one time that is ever drawn, if the law is constant.
 func (d *Draw) Constant() (clock.Tick, bool) { return max(d.fixed, 0), d.fixed >= 0 }
+
+// From is the same draw from another stream: what differs from product to product still belongs to the numbers of one purpose.
+func (d Draw) From(s Stream) Draw {
+	d.stream = s
+	return d
+}

@@ -25,6 +25,7 @@ type Run struct {
 	People         []Pool        `json:"people"`
 	Shifts         []Shift       `json:"shifts,omitempty"`
 	Stops          []Stop        `json:"stops"`
+	Lots           *Lots         `json:"lots,omitempty"` // absent where the scenario has none
 	ColdChain      ColdChain     `json:"cold_chain"`
 	Stretches      []Stretch     `json:"stretches"`
 	Balance        Balance       `json:"balance"`

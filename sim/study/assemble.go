@@ -22,6 +22,7 @@ func (t *total) result() *result.Run {
 	}
 	t.vesselResult(r)
 	r.HandCheck = HandCheck(s, r.Headline.PacksPerH.Mean)
+	r.Lots = t.lotsResult()
 	r.Bottleneck = t.bottleneck()
 	r.Waterfall = t.waterfall()
 	r.Profile = t.profile()
@@ -64,7 +65,9 @@ func (t *total) headline() result.Headline {
 		e := t.cycles.Estimate()
 		h.CyclesPerH = &e
 	}
-	if mass := float64(t.m.Scenario().Product.Pack.Mass); mass > 0 {
+	if mass := float64(t.m.Scenario().Product.Pack.Mass); len(t.kg) > 0 {
+		h.KgPerH = some(t.kg)
+	} else if mass > 0 {
 		kg := make(Sample, len(t.rate))
 		for i, x := range t.rate {
 			kg[i] = x * mass
@@ -104,12 +107,13 @@ func (t *total) vesselResult(r *result.Run) {
 	s := t.m.Scenario()
 	x := &t.vessel
 	full := float64(s.Vessel.CarriersPerLoad)
+	mixed := mixOf(s)
 	v := &result.Vessel{
 		CycleS: x.cycleS.Estimate(), IntervalS: x.intervalS.Estimate(), Cycles: x.cycles.Estimate(), Repeated: x.repeated.Estimate(),
 		SetAsideLoads: x.aside.Estimate(), PartLoads: x.part.Estimate(), MeanLoadShare: per(float64(x.carriers), float64(x.cycleCount)*full),
 	}
 	if s.Vessel.Volume > 0 {
-		v.Fill = full * float64(s.Product.PacksPerCarrier) * float64(s.Product.Pack.Volume) / float64(s.Vessel.Volume)
+		v.Fill = full * mixed.litres / float64(s.Vessel.Volume)
 	}
 	r.Vessel = v
 	for i := range t.stations {

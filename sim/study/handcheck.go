@@ -12,11 +12,8 @@ import (
 // HandCheck is the rate that each part of the line could bring by its mean times alone, as one would work it out on paper, in finished
 // packs per hour without breaks and stops; the lowest is the bound for all of them.
 func HandCheck(s *scenarios.Scenario, simulated float64) result.HandCheck {
-	c := &checker{s: s, yield: 1, work: map[string]float64{}}
-	c.stations()
-	c.people()
-	h := result.HandCheck{Rows: c.rows, BoundPacksPerH: math.Inf(1)}
-	for _, r := range c.rows {
+	h := result.HandCheck{Rows: mixedRates(s), BoundPacksPerH: math.Inf(1)}
+	for _, r := range h.Rows {
 		if r.PacksPerH < h.BoundPacksPerH {
 			h.BoundPacksPerH, h.By = r.PacksPerH, r.Station
 		}
@@ -26,6 +23,14 @@ func HandCheck(s *scenarios.Scenario, simulated float64) result.HandCheck {
 	}
 	h.Share = per(simulated, h.BoundPacksPerH)
 	return h
+}
+
+// handRates are the rows of one product.
+func handRates(s *scenarios.Scenario) []result.HandRate {
+	c := &checker{s: s, yield: 1, work: map[string]float64{}}
+	c.stations()
+	c.people()
+	return c.rows
 }
 
 // checker works the rows out from the end of the line, so that packs lost further down are allowed for.

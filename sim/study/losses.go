@@ -16,7 +16,7 @@ import (
 func idealCycle(s *scenarios.Scenario) float64 {
 	v := s.Vessel
 	p := &v.Phases
-	sum := float64(s.Product.Hold) / 1e6
+	sum := float64(s.Product.Hold+s.Product.GasWait) / 1e6
 	times := []*scenarios.Time{p.Close, p.Prefill, p.ComeUp, p.Decompress, p.Open, p.Drain}
 	if v.Unloading == "push_through" {
 		times = append(times, p.Transfer)
@@ -51,11 +51,12 @@ func (t *total) waterfall() []result.Loss {
 	if t.last.Vessel == nil || t.rostered == 0 {
 		return nil
 	}
-	ideal := idealCycle(s)
+	mixed := mixOf(s)
+	ideal := mixed.cycle
 	if ideal == 0 {
 		return nil
 	}
-	full := float64(s.Vessel.CarriersPerLoad) * float64(s.Product.PacksPerCarrier)
+	full := float64(s.Vessel.CarriersPerLoad) * mixed.packs
 	h := hours(t.rostered)
 	packs := func(vesselTime clock.Tick) float64 { return seconds(vesselTime) / ideal * full / h } // per rostered hour
 	var v *stationTotal
@@ -77,7 +78,7 @@ func (t *total) waterfall() []result.Loss {
 	t.chargeRows(w, packs)
 	ended := float64(t.vessel.cycleCount) * full / h
 	w.change("cycles longer than the mean, repeated or unfinished", ended-packs(v.times[measure.Processing]), "own", "repeated loads, drawing out, a cycle in hand at the end")
-	brought := float64(t.vessel.carriers) * float64(s.Product.PacksPerCarrier) / h
+	brought := float64(t.vessel.carriers) * mixed.packs / h
 	w.change("part loads", brought-ended, "outside", "loads with fewer carriers than fit")
 	out := float64(t.vessel.packsOut) / h
 	w.change("part carriers, loads set aside, loads still in the vessel", out-brought, "own", "")

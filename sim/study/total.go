@@ -32,6 +32,10 @@ type total struct {
 	start    timesTotal
 	out      timesTotal
 	steps    []Sample
+	lots     []lotTotal
+	ends     Sample // when the last lot was finished; +Inf where one was not
+	changes  []line.ChangeRecord
+	kg       Sample // where the products differ in mass
 	balance  result.Balance
 	doubts   []line.Warning
 	doubted  []int // replications with that doubt
@@ -84,6 +88,7 @@ func (t *total) add(r *line.Record) {
 		t.shifts[i].add(&r.Shifts[i])
 	}
 	t.addFlow(r)
+	t.addLots(r)
 	t.addDoubts(r)
 }
 

@@ -181,6 +181,27 @@
       o.tooltip = tip(c, "item", function phaseTip(p) { return tipText(p.seriesName) + ": " + p.data.name; });
       return top + 26 + 52;
     },
+    lots: function lots(o, c, width) {
+      const names = rowNames(o.yAxis[0], c, width), per = (width - names.left - 24) / o.xAxis[0].max;
+      scale(o.xAxis[0], c, function hours(v) { return v % 1 ? "" : v + " h"; });
+      o.xAxis[0].axisLabel.showMaxLabel = false;
+      o.grid = {left: names.left, right: 24, top: 8, bottom: 26};
+      const shades = [c.starved, c.changeover, c.operator, c.target, c.blocked, c.off];
+      o.legend = {show: false};
+      o.series.forEach(function (s, i) {
+        bar(s, c, 24);
+        if (s.id.startsWith("gap-")) { s.itemStyle = {color: "transparent"}; s.silent = true; return; }
+        const k = (i - 1) / 2;
+        s.itemStyle.color = shades[k % shades.length];
+        s.itemStyle.decal = [undefined, lines(Math.PI / 4, 6), spots(4), lines(Math.PI / 2, 6)][k % 4];
+        const short = s.name.replace(/^lot /, "");
+        s.data.forEach(function (d) { if (d.value * per < textWidth(short, "12px " + c.font) + 10) d.label = {show: false}; });
+        s.label = {show: true, position: "inside", fontSize: 12, fontFamily: c.font, color: c.ink, backgroundColor: c.paper, padding: [1, 3], borderRadius: 2,
+          formatter: function lotName() { return short; }};
+      });
+      o.tooltip = tip(c, "item", function lotTip(p) { return tipText(p.data.name); });
+      return 34 + names.row * o.yAxis[0].data.length;
+    },
     profile: function profile(o, c, width) {
       time(o, c, width);
       o.series.forEach(function (s) {

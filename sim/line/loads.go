@@ -1,0 +1,68 @@
+package line
+
+// alike is how many of the carriers that wait may go into one load, and whether they are all that is left of their lot. Loads are never
+// mixed from two lots, unless that is allowed and both have the same hold and pressure.
+func (c *chambers) alike(have int) (n int, rest bool) {
+	t := c.station.turn
+	first := c.in.q.at(c.claimed).u.lot
+	if !t.admits(first) {
+		return 0, false
+	}
+	for n < min(have, c.load) {
+		lot := c.in.q.at(c.claimed + n).u.lot
+		if lot != first && !(c.mixed && t.admits(lot) && c.sameCycle(first, lot)) {
+			break
+		}
+		n++
+	}
+	return n, n == 0 || c.complete(n)
+}
+
+func (c *chambers) sameCycle(a, b int32) bool {
+	x, y := &c.kinds[c.l.kindOf(a)], &c.kinds[c.l.kindOf(b)]
+	return x.hold == y.hold && x.pressure == y.pressure
+}
+
+// complete tells whether no other carrier can come to the first n that wait: with them their lot is complete, and the next does not mix.
+func (c *chambers) complete(n int) bool {
+	last := c.in.q.at(c.claimed + n - 1).u.lot
+	if last == 0 {
+		return false
+	}
+	waiting := int64(0)
+	for i := range c.claimed + n {
+		if u := &c.in.q.at(i).u; u.lot == last {
+			waiting += int64(u.n)
+		}
+	}
+	return waiting == c.station.turn.restOf(last) && !c.nextMixes(last)
+}
+
+// nextMixes tells whether carriers of the lot after this one may still come into its load.
+func (c *chambers) nextMixes(lot int32) bool {
+	ls := c.l.lots
+	next := ls.of(lot).rank + 1
+	if !c.mixed || next >= len(ls.seq) {
+		return false
+	}
+	return c.sameCycle(lot, int32(ls.seq[next]+1))
+}
+
+// mayUnload tells whether n finished carriers may leave: there is room, and it is their lot's turn.
+func (v *vessel) mayUnload(n int) bool {
+	for i := range n {
+		if !v.c.station.turn.mayLeave(v.inside[i].lot) {
+			return false
+		}
+	}
+	return v.c.next.room(n)
+}
+
+// lotEnds tells whether the finished load was the last of its lot and no load waits that would push it out.
+func (v *vessel) lotEnds() bool {
+	if len(v.inside) == 0 || v.inside[len(v.inside)-1].lot == 0 {
+		return false
+	}
+	last := v.inside[len(v.inside)-1].lot
+	return v.c.station.turn.restOf(last) == 0 && !v.c.nextMixes(last)
+}
