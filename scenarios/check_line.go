@@ -154,11 +154,11 @@ func (c *checker) tubs() {
 	}
 	for _, name := range []string{"shaker", "dryer"} {
 		b := c.s.belts()[name]
-		if b == nil || b.Tubs == nil || b.Tubs.FedBack <= max(1, b.PlacesBefore) {
+		if b == nil || b.Tubs == nil || b.Tubs.FedBack <= b.PlacesBefore {
 			continue
 		}
 		path := name + ".tubs.fed_back_below"
-		c.fault(path, c.said(path), fmt.Sprintf("at most the %d places before the belt", b.PlacesBefore), "", name+".places_before")
+		c.fault(path, c.said(path), fmt.Sprintf("at most the %d places before the belt", b.PlacesBefore), "tubs are fed back onto them", name+".places_before")
 	}
 }
 

@@ -24,7 +24,7 @@ func (c *checker) lotsAlone() {
 		return
 	}
 	names := c.s.Stations()
-	if c.s.Supply != nil {
+	if c.s.Supply != nil && !c.s.Supply.WithoutEnd {
 		c.fault("supply", "supply beside lots", "one of the two", "the lots are what enters the first station")
 	}
 	if len(names) > 0 && stationNamed(names[0]).fed(c.s) != nil {
@@ -96,7 +96,7 @@ func (c *checker) lotTimes() {
 // lotsWhole: with lots every load and case is closed at the end of its lot.
 func (c *checker) lotsWhole() {
 	if !c.s.Several() {
-		if c.s.Vessel != nil && c.written("vessel.mixed_loads") {
+		if c.s.Vessel != nil && c.written("vessel.mixed_loads") && !c.r.own {
 			c.fault("vessel.mixed_loads", "mixed_loads without lots", "lots: a list of lots", "")
 		}
 		return

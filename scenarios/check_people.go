@@ -158,6 +158,9 @@ func (c *checker) crewFits() {
 // serveLists name stations of this scenario, each once, and every task for which the pool is wanted.
 func (c *checker) serveLists() {
 	allowed := append([]string{"stops"}, c.s.Stations()...)
+	if len(c.s.Changeovers) > 0 {
+		allowed = append(allowed, "changeovers")
+	}
 	for _, p := range c.s.People {
 		if len(p.Serve) == 0 {
 			continue
@@ -178,6 +181,9 @@ func (c *checker) serveLists() {
 
 func (c *checker) servesAll(path string, p Pool) {
 	for _, u := range c.uses() {
+		if strings.HasPrefix(u.station, "changeovers") {
+			continue // where the list does not name them, they come as soon as mending does
+		}
 		if u.crew.Pool == p.Name && !slices.Contains(p.Serve, units.Text(u.station)) {
 			c.fault(path, "a list without "+u.station, fmt.Sprintf("every task for which %s are wanted", p.Name), "they are named at "+u.path, u.path)
 		}

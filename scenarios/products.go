@@ -32,7 +32,7 @@ func (r *reader) product(tree *node, p *ProductLine) {
 	if len(r.faults) > 0 {
 		return
 	}
-	sub := &reader{open: r.open, join: r.join, dir: r.dir, trail: &Trail{places: map[string]place{}, defaults: map[string]string{}, variant: r.trail.variant}}
+	sub := &reader{own: true, open: r.open, join: r.join, dir: r.dir, trail: &Trail{places: map[string]place{}, defaults: map[string]string{}, variant: r.trail.variant}}
 	sub.sources = r.sources[:1:1]
 	p.Line = &Scenario{Trail: sub.trail}
 	whole := sub.merge("", tree.without("products", "lots", "lot_order", "kept_apart", "set_for", "changeovers", "run"), over)

@@ -28,6 +28,7 @@ type reader struct {
 	dir     func(path string) string
 	trail   *Trail
 	sources []*source
+	own     bool // the line of one of several products is read
 }
 
 // Read reads a scenario file, with a variant of it by name or "" for the file as it stands. The faults are all that is

@@ -22,6 +22,8 @@ func lotSection(r *result.Run) (*section, error) {
 		return nil, err
 	}
 	s.Charts = []chart{c}
+	s.After = []string{"Lots go through the line one after the other: no load, case or carrier holds two of them, and the last of each is closed part full. " +
+		"Where packs could overtake each other, those of the next lot wait until the lot before has left."}
 	s.Tables = filled(doneTable(r), coldLots(r), waitTable(l), changeTable(l), legTable(r))
 	return s, nil
 }

@@ -115,6 +115,7 @@ func (b *belt) take(u unit) {
 	if b.in.q.n == 0 && !b.waitsBack() && !b.in.shut && b.station.turn.admits(u.lot) {
 		if best, _ := b.lane(); best != nil {
 			b.in.waits.Add(0)
+			b.in.turn.enter(u)
 			best.step(u)
 			return
 		}

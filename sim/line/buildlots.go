@@ -30,11 +30,11 @@ func (b *builder) turns() {
 		if st.stretch != b.l.stretchs[0] || st.side {
 			continue
 		}
-		if k, ok := packingOf(st); ok && b.apart("table") {
-			k.table = b.turn("table", st)
-			k.table.apart = true
-			k.table.places = st.in
-			st.in.turn = k.table
+		_, packs := packingOf(st)
+		if packs && b.apart("table") || st.in != nil && st.in.tubs != nil { // from tubs a lot could be overtaken
+			st.before = b.turn(st.in.name, st)
+			st.before.apart, st.before.places = true, st.in
+			st.in.turn = st.before
 		}
 		st.turn = b.turn(st.section, st)
 		st.turn.apart = b.apart(st.section)
@@ -42,7 +42,7 @@ func (b *builder) turns() {
 	}
 	for _, st := range b.l.stations { // beside the line: wiping, tubs
 		for _, t := range ls.turns {
-			if st.side && (t.name == st.section || st.section == "table" && t.name == "packing") {
+			if st.side && (t.name == st.section || st.section == "table" && t.name == "packing" && st.turn == nil) {
 				st.turn = t
 			}
 		}
@@ -132,19 +132,30 @@ func (b *builder) settle() {
 	for _, t := range ls.turns {
 		if len(t.rules) > 0 {
 			t.change = &changeover{l: b.l, t: t}
-			t.change.ask = ask{by: t.change, station: t.station.no}
+			t.change.ask = ask{by: t.change, station: len(b.l.stations) + 1}
 		}
-		if was := string(b.s.SetFor); was != "" && t.change != nil && len(ls.seq) > 0 {
-			from := kindOfLot{was, was}
-			if p := b.s.ProductNamed(was); p != b.s {
-				from = kindOfLot{was, b.s.GroupOf(&scenarios.Lot{Product: b.s.SetFor})}
-			}
-			to := ls.kindNames(0)
-			if r := t.ruleFor(from, to); r != nil && from.product != to.product && from.group != to.group {
+		if t.change != nil && len(ls.seq) > 0 {
+			if r := b.atFirst(t); r != nil {
 				t.change.atFirst, t.in = r, -1
 			}
 		}
 	}
+}
+
+// atFirst is the changeover from what the line is set for to the first lot, or nil.
+func (b *builder) atFirst(t *turn) *rule {
+	was, to := string(b.s.SetFor), b.l.lots.kindNames(0)
+	from := kindOfLot{was, was}
+	same := was == to.group
+	for i := range b.s.Products {
+		if b.s.Products[i].Name == was {
+			from.group, same = string(b.s.Products[i].Group), was == to.product
+		}
+	}
+	if was == "" || same {
+		return nil
+	}
+	return t.ruleFor(from, to)
 }
 
 // begin lets the changeovers and the first lots begin.

@@ -2,6 +2,7 @@ package line
 
 import (
 	"math"
+	"slices"
 
 	"pascaline/scenarios"
 	"pascaline/scenarios/units"
@@ -136,13 +137,17 @@ func (b *builder) ranks() {
 		if p == nil {
 			continue
 		}
-		p.rank = make([]int, n+1)
-		p.busyAt, p.waitSum, p.waitN = make([]clock.Tick, n+1), make([]clock.Tick, n+1), make([]int64, n+1)
+		p.rank = make([]int, n+2)
+		p.busyAt, p.waitSum, p.waitN = make([]clock.Tick, n+2), make([]clock.Tick, n+2), make([]int64, n+2)
 		serve := b.serves(p.name)
 		for _, st := range b.l.stations {
 			p.rank[st.no] = rankOf(serve, st.section, 1+st.no)
 		}
 		p.rank[n] = rankOf(serve, "stops", 0)
+		p.rank[n+1] = p.rank[n]
+		if slices.Contains(serve, "changeovers") {
+			p.rank[n+1] = rankOf(serve, "changeovers", 0)
+		}
 	}
 }
 

@@ -82,7 +82,8 @@ type vessel struct {
 	inside  []unit
 	done    bool // what is inside is finished
 	no      uint64
-	kind    int // of the load's product
+	kind    int     // of the load's product
+	lots    []int32 // of the carriers that the next load is made of
 	tries   int
 	at      vesselPhase
 	working bool // a phase runs
@@ -200,6 +201,10 @@ func (v *vessel) begin(t *clock.Task, n int) {
 	}
 	v.no = c.loads
 	v.kind = c.l.kindOf(c.in.q.at(c.claimed).u.lot)
+	v.lots = v.lots[:0]
+	for i := range n {
+		v.lots = append(v.lots, c.in.q.at(c.claimed+i).u.lot)
+	}
 	c.loads++
 	c.claimed += n // they stand at the infeed until the cycle is started
 	v.working, v.at, v.started = true, phStart, v.l.cal.Now()
@@ -208,10 +213,16 @@ func (v *vessel) begin(t *clock.Task, n int) {
 	v.letGo()
 	c.claimed -= n
 	load := make([]unit, 0, c.load)
-	for range n {
+	for i := range n {
+		if c.l.lots != nil {
+			c.in.bring(v.lots[i]) // another vessel may have been started before this one
+		}
 		u := c.in.pop()
 		c.station.turn.enter(u)
 		load = append(load, u)
+		if first := load[0].lot; u.lot != first && !(c.mixed && c.sameCycle(first, u.lot)) {
+			v.l.fail(v.name, "carriers of two lots came into one load")
+		}
 	}
 	v.inside = append(slices.Clone(load), old...) // both are on their way during the stroke
 	v.run(t, phTransferIn)
@@ -333,6 +344,9 @@ func (v *vessel) drawOut(t *clock.Task) {
 	v.run(t, phDrawOut)
 	v.letGo()
 	v.working, v.done = false, false
+	if v.server.due > 0 { // a planned stop waits for the end of this
+		v.rest.Raise()
+	}
 	out := v.inside
 	v.inside = nil
 	for _, u := range out {

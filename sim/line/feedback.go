@@ -45,7 +45,10 @@ func (f *feedingBack) ready(b *bench, asked int) bool {
 		return false
 	}
 	dry := b.l.dry(b.node)
-	full := t.q.n >= t.per || dry || t.q.front().lot != 0
+	if lot := t.q.front().lot; lot != 0 && t.into.turn.restOf(lot) == 0 {
+		dry = true // no more of its lot comes
+	}
+	full := t.q.n >= t.per || dry
 	low := int64(t.into.q.n) < t.below || dry
 	return full && low && t.into.places > int64(t.into.q.n)
 }

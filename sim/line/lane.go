@@ -8,7 +8,7 @@ import (
 // step lets a pack step on. The caller saw that it fits.
 func (a *lane) step(u unit) {
 	if u.pass == 0 {
-		a.b.station.turn.enter(u)
+		a.b.station.enter(u)
 	}
 	own := a.own()
 	a.lastIn = own

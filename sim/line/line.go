@@ -60,6 +60,7 @@ type station struct {
 	asides  int64
 	bench   *bench
 	turn    *turn // nil where there are no lots
+	before  *turn // of the places before it, where lots are kept apart there
 }
 
 // A holder knows how many units it has in hand and before it that will go on.

@@ -66,3 +66,16 @@ func (v *vessel) lotEnds() bool {
 	last := v.inside[len(v.inside)-1].lot
 	return v.c.station.turn.restOf(last) == 0 && !v.c.nextMixes(last)
 }
+
+// bring moves the first unit of a lot to the front of those that wait; the others keep their order.
+func (b *inbox) bring(lot int32) {
+	i := 0
+	for b.q.at(i).u.lot != lot {
+		i++
+	}
+	first := *b.q.at(i)
+	for ; i > 0; i-- {
+		*b.q.at(i) = *b.q.at(i - 1)
+	}
+	*b.q.at(0) = first
+}

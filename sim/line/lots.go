@@ -188,5 +188,9 @@ func (ls *lots) setAside(t *turn, u unit, now clock.Tick) {
 	x.close(now)
 	for _, t := range ls.turns {
 		t.advance()
+		ls.l.agenda.poke(t.station.node) // what waits there may be all that is left of the lot
+		if t.places != nil && t.places.tubs != nil {
+			ls.l.agenda.poke(t.places.tubs.node)
+		}
 	}
 }

@@ -8,7 +8,6 @@ type packing struct {
 	hand    []readings
 	perCase []random.Draw
 	rest    bool     // the last case is closed part full
-	table   *turn    // of the table, where lots are kept apart on it
 	cases   []uint64 // begun, by lot
 }
 
@@ -72,10 +71,13 @@ func (k *packing) take(b *bench, p *place) {
 	}
 	p.unit = unit{no: no, out: none, n: int32(n), box: b.l.boxes.open(), lot: lot}
 	for range n {
-		b.l.boxes.put(p.unit.box, b.in.pop())
+		u := b.in.pop()
+		if u.lot != lot {
+			b.l.fail(p.name, "packs of two lots came into one case")
+		}
+		b.l.boxes.put(p.unit.box, u)
 	}
-	k.table.leave(p.unit)
-	b.station.turn.enter(p.unit)
+	b.station.enter(p.unit)
 	p.hand = b.paced(k.hand[kind].work(no, n, b.least))
 	p.swap = b.paced(k.perCase[kind].At(no))
 }

@@ -47,7 +47,7 @@ type asker interface {
 // ask is a task's wish for people. A task that has begun keeps its people until it gives them back.
 type ask struct {
 	by          asker
-	station     int // number of the station, for priority, walking and the table of tasks
+	station     int // number of the station, then mending and changeovers, for priority, walking and the table of tasks
 	least, most int
 	since       clock.Tick
 	seq         uint64

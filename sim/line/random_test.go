@@ -13,8 +13,9 @@ import (
 
 // writer writes a random valid scenario as a user would: as text.
 type writer struct {
-	t *rapid.T
-	b strings.Builder
+	t    *rapid.T
+	b    strings.Builder
+	lots bool // a list of lots comes in
 }
 
 func (w *writer) say(format string, a ...any) { fmt.Fprintf(&w.b, format+"\n", a...) }
@@ -49,8 +50,16 @@ func (w *writer) scenario() string {
 	vessels := w.n("vessels", 1, 2)
 	owned := (vessels+1)*load + w.n("more carriers", 0, 6)
 	w.say("scenario: random")
-	w.say("product: {packs_per_carrier: %d, packs_per_case: %d, hold: %d s, last_case: %s}", perCarrier, perCase, w.n("hold", 1, 200), w.one("last case", "closed part full", "left open"))
-	w.supply()
+	last := w.one("last case", "closed part full", "left open")
+	if w.lots {
+		last = "closed part full"
+	}
+	w.say("product: {packs_per_carrier: %d, packs_per_case: %d, hold: %d s, last_case: %s}", perCarrier, perCase, w.n("hold", 1, 200), last)
+	if w.lots {
+		w.list(perCase)
+	} else {
+		w.supply()
+	}
 	w.say("loading: {stations: %d, crew: %s, hand_time: {%s, per: %s}, swap: {%s, by: %s}, blocking: %s}", w.n("loading", 1, 3), w.one("crew", "1 hand", "2 hands", "1 to 3 hands"),
 		w.time("hand", 2), w.one("per", "pack", "pack and person", "carrier"), w.time("swap", 10), w.one("swap by", "crew", "machine"), w.one("blocking", "after", "before"))
 	if w.yes("carriers") {
@@ -92,7 +101,11 @@ func (w *writer) vessel(vessels, load int, push bool) {
 	w.say("vessel:\n  vessels: %d\n  carriers_per_load: %d\n  unloading: %s", vessels, load, how)
 	w.say("  phases: {%s, prefill: {%s}, come_up: {%s}, drain: 10 s}", in, w.time("prefill", 20), w.time("come-up", 60))
 	if w.yes("part load") {
-		w.say("  part_load: {after: %d s, at_end: %s}", w.n("after", 1, 900), w.one("at end", "taken", "left"))
+		end := w.one("at end", "taken", "left")
+		if w.lots {
+			end = "taken"
+		}
+		w.say("  part_load: {after: %d s, at_end: %s}", w.n("after", 1, 900), end)
 	}
 	if w.yes("missed") {
 		w.say("  pressure_missed: {chance: %d %%, then: %s, at_most: %d}", w.n("missed %", 1, 40), w.one("then", "repeat from prefill", "set aside"), w.n("at most", 1, 3))
@@ -129,7 +142,7 @@ func (w *writer) people() {
 	serve := w.one("serve", "", "serve: [packing, loading, stops], ", "serve: [stops, tip, loading], ")
 	if !roster {
 		w.say("people:\n  hands: {%sheads: %d, walk: %d s}\n  packers: {heads: %d, shift_pace: %d %%}", serve, heads("hands"), w.n("walk", 0, 20), heads("packers"), w.n("pace", 0, 20))
-		w.say("run: {one_replication: %d min, steps: 10 min, replications: 1}", w.n("minutes", 20, 200))
+		w.say("run: {%s, steps: 10 min, replications: 1}", w.length(fmt.Sprintf("%d min", w.n("minutes", 20, 200))))
 		return
 	}
 	w.say("people:\n  hands: {%swalk: %d s}\n  packers: {shift_pace: %d %%}", serve, w.n("walk", 0, 20), w.n("pace", 0, 20))
@@ -140,7 +153,14 @@ func (w *writer) people() {
 		w.say("    night: {hours: 22:00 to 01:00, people: {hands: 3, packers: 3}}")
 	}
 	w.say("  breaks:\n    - {shift: day, at: [07:30, 08:15], length: %d min, in_groups: %d, task_in_hand: \"%s\"}", w.n("break", 1, 30), w.n("groups", 1, 2), w.one("rule", "finished first", "paused", "finished first, break cut short"))
-	w.say("run: {one_replication: %s, steps: 10 min, replications: 1}", w.one("length", "day", "30 h", "5 h"))
+	w.say("run: {%s, steps: 10 min, replications: 1}", w.length(w.one("length", "day", "30 h", "5 h")))
+}
+
+func (w *writer) length(usual string) string {
+	if w.lots {
+		return "one_replication: until finished, at_most: 60 days"
+	}
+	return "one_replication: " + usual
 }
 
 func (w *writer) stops() {

@@ -139,7 +139,7 @@ func (l *Line) Record(number int) *Record {
 		Steps: last.steps.Values(), Step: l.step, Warnings: l.warnings, Fired: l.cal.Fired(),
 	}
 	if l.roster != nil {
-		r.Rostered = l.roster.rostered
+		r.Rostered = l.roster.rostered(r.Length)
 		for i := range l.roster.shifts {
 			s := &l.roster.shifts[i]
 			r.Shifts = append(r.Shifts, ShiftRecord{s.name, s.hours, s.packs, s.overtime})

@@ -63,7 +63,18 @@ type roster struct {
 	lingering bool
 	counted   int64 // packs finished when the present shift began
 	starting  bool
-	rostered  clock.Tick // hours in the replication
+	hours     []span // that are rostered, within the longest time of the replication
+}
+
+// span is a stretch of time.
+type span struct{ from, to clock.Tick }
+
+// rostered is the time up to now in which a shift was on.
+func (r *roster) rostered(now clock.Tick) (sum clock.Tick) {
+	for _, h := range r.hours {
+		sum += max(0, min(h.to, now)-h.from)
+	}
+	return sum
 }
 
 // live carries the roster out.

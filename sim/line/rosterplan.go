@@ -60,7 +60,7 @@ func (r *roster) planShift(s *scenarios.Shift, i int, midnight, end clock.Tick) 
 		}
 	}
 	p := &r.shifts[i]
-	r.rostered += min(to, end) - max(from, 0)
+	r.hours = append(r.hours, span{max(from, 0), min(to, end)})
 	add(max(from, 0), shiftStarts, from < 0)
 	add(from+p.startUp, lineReady, false)
 	if p.last > 0 || p.wash > 0 {

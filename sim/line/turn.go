@@ -12,7 +12,7 @@ type turn struct {
 	no      int // of the turn
 	name    string
 	station *station
-	places  *inbox // of the packing table, where that is kept apart
+	places  *inbox // those before the station, where lots are kept apart there
 	apart   bool
 	ordered bool
 	rules   []rule
@@ -65,6 +65,9 @@ func (t *turn) enter(u unit) {
 	}
 	g.in += int64(u.n)
 	g.sumIn += float64(float64(u.n) * float64(now-x.begun))
+	if t.places != nil && t.places.tubs != nil && t.rest(x) == 0 { // a tub that is not full is the last of its lot now
+		t.ls.l.agenda.poke(t.places.tubs.node)
+	}
 }
 
 // back takes back that a unit came in: from a tub it comes in again.
@@ -78,9 +81,15 @@ func (t *turn) back(u unit) {
 	g.sumIn -= float64(float64(u.n) * float64(t.ls.l.cal.Now()-x.begun))
 }
 
+// enter counts a unit that comes into a station, out of the places before it.
+func (s *station) enter(u unit) {
+	s.before.leave(u)
+	s.turn.enter(u)
+}
+
 // leave counts a unit that goes out; with the last of a lot the next has its turn.
 func (t *turn) leave(u unit) {
-	if t == nil || u.lot == 0 {
+	if t == nil || u.lot == 0 || u.n == 0 {
 		return
 	}
 	now := t.ls.l.cal.Now()

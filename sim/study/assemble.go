@@ -171,8 +171,11 @@ func (x *poolTotal) result(t *total) result.Pool {
 			continue
 		}
 		name := "mending"
-		if i < len(t.stations) {
+		switch {
+		case i < len(t.stations):
 			name = t.stations[i].name
+		case i > len(t.stations):
+			name = "changeovers"
 		}
 		p.Tasks = append(p.Tasks, result.PoolTask{Station: name, Share: per(float64(r.BusyAt[i]), on), WaitS: per(seconds(r.WaitSum[i]), float64(r.WaitN[i]))})
 	}

@@ -2,6 +2,7 @@ package study
 
 import (
 	"fmt"
+	"math"
 
 	"pascaline/sim/result"
 )
@@ -26,6 +27,15 @@ func (t *total) warnings(bound float64, stopped string) []result.Warning {
 	}
 	if t.n > 1 && t.n < 400 {
 		add("few for chances", "P10 and P90 come from %d replications. A chance near 10 %% is known to about 3 points only with 400.", t.n)
+	}
+	never := 0
+	for _, x := range t.ends {
+		if math.IsInf(x, 1) {
+			never++
+		}
+	}
+	if never > 0 {
+		add("lots unfinished", "In %d of %d replications not all of the %d lots were finished when the time allowed was over; they count as later than any other.", never, t.n, len(t.lots))
 	}
 	for i, w := range t.doubts {
 		if t.n == 1 {

@@ -1,0 +1,120 @@
+package line
+
+import (
+	"reflect"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"pascaline/scenarios"
+)
+
+// list writes lots of one or two products, and what is between them.
+func (w *writer) list(perCase int) {
+	products := []string{"", "", ""}
+	if w.yes("two products") {
+		products = []string{", product: north", ", product: south", ", product: north"}
+		w.say("products:\n  north: {hold: %d s, group: nuts}\n  south: {packs_per_carrier: %d, packs_per_case: %d, gas_wait: %d s, packing.time: {mean: %d s, as: constant, per: case}}",
+			w.n("north hold", 1, 60), w.n("south carrier", 1, 20), w.n("south case", 1, perCase), w.n("gas", 0, 20), w.n("south case time", 1, 30))
+		w.say("set_for: %s", w.one("set for", "north", "south", "nuts"))
+	}
+	w.say("lots:")
+	for i := range w.n("lots", 1, 6) {
+		w.say("  - {lot: L%d%s, quantity: %d packs, ready: %d min, group: %s}", i, products[w.n("product", 0, 2)], w.n("quantity", 1, 150), w.n("ready", 0, 300), w.one("group", "nuts", "milk"))
+	}
+	w.say("lot_order: %s", w.one("order", "as listed", "next ready lot"))
+	if w.yes("apart") {
+		w.say("kept_apart: [%s]", w.one("kept apart", "table", "dryer", "shaker", "loading, packing", "vessel, tip", "table, dryer"))
+	}
+	if w.yes("changeovers") {
+		w.say("changeovers:")
+		for range w.n("changes", 1, 3) {
+			w.say("  - {station: %s, from: %s, to: %s, takes: {%s}, before_the_stop: %d s, by: %s}", w.one("changed", "loading", "vessel", "tip", "shaker", "dryer", "packing", "line"),
+				w.one("from", "any", "nuts"), w.one("to", "any", "other group", "other product", "same product", "milk"), w.time("change", 200), w.n("before the stop", 0, 60), w.one("changed by", "machine", "1 hand", "2 packers"))
+		}
+	}
+}
+
+// Every list of lots is treated to its last pack, whatever lies between: no lot waits for ever, each pack is finished or set aside, each in its
+// own carriers, loads and cases, and lots leave every station in their order. Pure simgo agrees on every entry.
+func TestRandomLots(t *testing.T) {
+	ran, refused := 0, 0
+	rapid.Check(t, func(t *rapid.T) {
+		w := &writer{t: t, lots: true}
+		src := w.scenario()
+		s, faults := scenarios.ReadBytes("random.yaml", []byte(src))
+		if len(faults) > 0 {
+			refused++
+			t.Skip(faults[0].String())
+		}
+		m, err := New(s)
+		if err != nil {
+			t.Fatalf("%v\n%s", err, src)
+		}
+		seed := rapid.Uint64().Draw(t, "seed")
+		run := func(pure bool) *Line {
+			l, err := m.Line(Options{Seed: seed, Replication: 1, Pure: pure})
+			if err != nil {
+				t.Fatalf("%v\n%s", err, src)
+			}
+			if err := l.Run(); err != nil {
+				t.Fatalf("%v\n%s", err, src)
+			}
+			return l
+		}
+		l := run(false)
+		ran++
+		if l.doneAt == 0 && !overrun(l) {
+			t.Fatalf("not finished: %+v\n%s", l.Record(1).Lots, src)
+		}
+		whole(t, l, src)
+		if seed%8 == 0 && !reflect.DeepEqual(l.Record(1), run(true).Record(1)) {
+			t.Fatalf("slots and pure simgo give different records\n%s", src)
+		}
+	})
+	t.Logf("%d ran, %d were refused", ran, refused)
+}
+
+// overrun tells of a scenario whose stops come faster than its work can be done, or whose people wait for each other: one is kept for
+// a task that needs two, while the others stand at a station that is blocked.
+func overrun(l *Line) bool {
+	for _, p := range l.pools {
+		if p != nil && len(p.asks) > 0 {
+			return true
+		}
+	}
+	for _, w := range l.warnings {
+		if w.Code == "never done" {
+			return true
+		}
+	}
+	return false
+}
+
+// whole checks each lot's own balance, and that they left every station in their order.
+func whole(t *rapid.T, l *Line, src string) {
+	ls := l.lots
+	for i := range ls.list {
+		x := &ls.list[i]
+		if l.doneAt > 0 && (x.out+x.aside != x.packs || x.done < x.begun) {
+			t.Fatalf("lot %s of %d packs: %d finished, %d set aside\n%s", x.name, x.packs, x.out, x.aside, src)
+		}
+		for k, g := range x.legs {
+			if g.past > x.packs || g.gone > g.in {
+				t.Fatalf("lot %s at %s: %+v\n%s", x.name, ls.turns[k].name, g, src)
+			}
+		}
+	}
+	for _, turn := range ls.turns {
+		if !turn.apart && len(turn.rules) == 0 {
+			continue
+		}
+		for r := 1; r < len(ls.seq); r++ {
+			before, next := &ls.list[ls.seq[r-1]].legs[turn.no], &ls.list[ls.seq[r]].legs[turn.no]
+			apart := turn.apart || turn.between(r-1) != nil
+			if apart && before.gone > 0 && next.in > 0 && next.first < before.last {
+				t.Fatalf("%s: the lot after came in at %d, before the last pack of the one before left at %d\n%s", turn.name, next.first, before.last, src)
+			}
+		}
+	}
+}
