@@ -66,16 +66,26 @@ func readScenario(cmd *cobra.Command, path, variant string) (*scenarios.Scenario
 		variant = names[0]
 		fmt.Fprintf(cmd.ErrOrStderr(), "%s has %d variants; this is %q. Others by --variant: %s.\n", filepath.Base(path), len(names), variant, quotedList(names[1:]))
 	}
-	var s *scenarios.Scenario
-	if len(faults) == 0 {
-		s, faults, err = scenarios.Read(path, variant)
-		if err != nil {
-			return nil, "", &exitError{exitScenario, err}
-		}
+	if len(faults) > 0 {
+		return nil, "", tellFaults(cmd, path, faults)
 	}
-	if len(faults) == 0 {
-		return s, variant, nil
+	return readAs(cmd, path, variant)
+}
+
+// readAs reads a file, as it stands or as one of its variants, or prints all its faults.
+func readAs(cmd *cobra.Command, path, variant string) (*scenarios.Scenario, string, error) {
+	s, faults, err := scenarios.Read(path, variant)
+	switch {
+	case err != nil:
+		return nil, "", &exitError{exitScenario, notThere(path, err)}
+	case len(faults) > 0:
+		return nil, "", tellFaults(cmd, path, faults)
 	}
+	return s, variant, nil
+}
+
+// tellFaults prints the faults of a file and gives the error that ends the program.
+func tellFaults(cmd *cobra.Command, path string, faults []scenarios.Fault) error {
 	for _, f := range faults {
 		fmt.Fprintln(cmd.ErrOrStderr(), f)
 	}
@@ -83,7 +93,7 @@ func readScenario(cmd *cobra.Command, path, variant string) (*scenarios.Scenario
 	if len(faults) > 1 {
 		what = fmt.Sprintf("%d faults", len(faults))
 	}
-	return nil, "", &exitError{exitScenario, fmt.Errorf("%s: %s; nothing was run", path, what)}
+	return &exitError{exitScenario, fmt.Errorf("%s: %s; nothing was run", path, what)}
 }
 
 func notThere(path string, err error) error {

@@ -38,6 +38,12 @@ results.json and report.html into a folder.`,
 		RunE:    func(cmd *cobra.Command, args []string) error { return runScenario(cmd, args[0], f) },
 	}
 	c.Flags().StringVar(&f.variant, "variant", "", "variant of the file to run (default: the first, if it has any)")
+	addStudyFlags(c, &f)
+	return c
+}
+
+// addStudyFlags are the flags of every command that runs replications.
+func addStudyFlags(c *cobra.Command, f *runFlags) {
 	c.Flags().Uint64Var(&f.seed, "seed", 0, "seed of the random numbers (default: the scenario's, else 1)")
 	c.Flags().StringVar(&f.replications, "replications", "auto", "a number, or auto: until the precision is reached")
 	c.Flags().StringVar(&f.precision, "precision", "", "relative half width of the headline to be reached, such as \"2 %\" (default: the scenario's)")
@@ -45,7 +51,6 @@ results.json and report.html into a folder.`,
 	c.Flags().StringVar(&f.out, "out", "", "folder for results.json and report.html (default: results/NAME)")
 	c.Flags().BoolVar(&f.json, "json", false, "print results.json instead of the summary")
 	exportFlags(c)
-	return c
 }
 
 func runScenario(cmd *cobra.Command, path string, f runFlags) error {
@@ -79,7 +84,7 @@ func runScenario(cmd *cobra.Command, path string, f runFlags) error {
 		return err
 	}
 	if r.Replications.Incomplete {
-		return &exitError{exitFailed, errors.New("interrupted: what was done is written and marked incomplete")}
+		return errInterrupted()
 	}
 	return nil
 }
@@ -130,14 +135,7 @@ func command(path, variant string, r *result.Run, f runFlags) string {
 	if variant != "" {
 		b = append(b, "--variant", quoted(variant))
 	}
-	b = append(b, "--seed", fmt.Sprint(r.Seed))
-	if r.Replications.Asked != "auto" {
-		b = append(b, "--replications", r.Replications.Asked)
-	}
-	if f.precision != "" {
-		b = append(b, "--precision", quoted(f.precision))
-	}
-	return strings.Join(b, " ")
+	return again(strings.Join(b, " "), r.Seed, r.Replications, f)
 }
 
 func quoted(s string) string {

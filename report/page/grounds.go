@@ -38,7 +38,7 @@ func replicationSection(r *result.Run) (*section, error) {
 	s := &section{ID: "replications", Title: "How sure: the replications"}
 	e := r.Headline.PacksPerH
 	if len(r.PerReplication) > 1 {
-		c, err := dots(r.PerReplication, e)
+		c, err := dots(r.PerReplication, e, "packs/h", false)
 		if err != nil {
 			return nil, err
 		}
@@ -53,16 +53,17 @@ func replicationSection(r *result.Run) (*section, error) {
 	return s, nil
 }
 
-// dots draws each replication as a dot with the mean as a line and its interval as a band.
-func dots(all []result.Replication, e result.Estimate) (chart, error) {
+// dots draws each replication as a dot with the mean as a line and its interval as a band; the unit is that of the readings.
+// fromZero draws the 0 in any case.
+func dots(all []result.Replication, e result.Estimate, unit string, fromZero bool) (chart, error) {
 	sc := charts.NewScatter()
 	sc.SetGlobalOptions(charts.WithXAxisOpts(opts.XAxis{Type: "value", Min: 0, Max: len(all) + 1, MinInterval: 1}),
-		charts.WithYAxisOpts(opts.YAxis{Type: "value", Scale: opts.Bool(true)}), charts.WithLegendOpts(opts.Legend{Show: opts.Bool(false)}))
+		charts.WithYAxisOpts(opts.YAxis{Type: "value", Scale: opts.Bool(!fromZero)}), charts.WithLegendOpts(opts.Legend{Show: opts.Bool(false)}))
 	data := make([]opts.ScatterData, len(all))
 	for i, p := range all {
 		data[i] = opts.ScatterData{Value: [2]float64{float64(p.Number), short(p.PacksPerH)}}
 	}
-	mean := number.PlusMinus(e, "packs/h")
+	mean := number.PlusMinus(e, unit)
 	set := []charts.SeriesOpts{charts.WithSeriesId("dots"),
 		charts.WithMarkLineNameYAxisItemOpts(opts.MarkLineNameYAxisItem{Name: "mean", YAxis: short(e.Mean)})}
 	if e.HalfWidth != nil {
@@ -73,7 +74,7 @@ func dots(all []result.Replication, e result.Estimate) (chart, error) {
 			s.MarkAreas = &opts.MarkAreas{Data: []any{[2]edge{{short(e.Mean - *e.HalfWidth)}, {short(e.Mean + *e.HalfWidth)}}}}
 		}))
 	}
-	sc.AddSeries("packs/h", data, set...)
+	sc.AddSeries(unit, data, set...)
 	return draw(chart{
 		ID: "dots", Draw: "dots",
 		Label:   "Dots: packs per hour of each replication, with the mean and its interval. The table below has the figures.",

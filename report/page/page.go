@@ -43,6 +43,8 @@ func documentOf(r result.Results) (*document, error) {
 	switch r := r.(type) {
 	case *result.Run:
 		return runDocument(r)
+	case *result.Comparison:
+		return comparisonDocument(r)
 	}
 	return nil, fmt.Errorf("results of the kind %q have no page", r.Top().Kind)
 }

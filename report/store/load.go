@@ -125,6 +125,8 @@ func fits(r result.Results) error {
 	switch r := r.(type) {
 	case *result.Run:
 		return fitsRun(r)
+	case *result.Comparison:
+		return fitsComparison(r)
 	}
 	return nil
 }
@@ -151,6 +153,33 @@ func fitsRun(r *result.Run) error {
 			if len(e.Shares) != len(result.States) {
 				return fmt.Errorf("%q of station %q has not one share a state", e.Name, s.Name)
 			}
+		}
+	}
+	return nil
+}
+
+func fitsComparison(c *result.Comparison) error {
+	switch {
+	case len(c.Scenarios) < 2:
+		return errors.New("it compares fewer than two scenarios")
+	case len(c.Measures) == 0:
+		return errors.New("it compares in no measure")
+	case len(c.PerReplication) != c.Replications.N:
+		return fmt.Errorf("it says %d replications and lists %d", c.Replications.N, len(c.PerReplication))
+	}
+	for _, p := range c.PerReplication {
+		if len(p.Values) != len(c.Scenarios) {
+			return fmt.Errorf("replication %d has not one value a scenario", p.Number)
+		}
+	}
+	for _, d := range c.Differing {
+		if len(d.Values) != len(c.Scenarios) {
+			return fmt.Errorf("the value %q is not given for each scenario", d.Where)
+		}
+	}
+	for _, d := range c.Differences {
+		if (d.Low == nil) != (d.High == nil) {
+			return fmt.Errorf("the difference of %q has half an interval", d.Scenario)
 		}
 	}
 	return nil

@@ -35,6 +35,8 @@ func Write(w io.Writer, r result.Results, o Options) error {
 	switch r := r.(type) {
 	case *result.Run:
 		err = s.run(r)
+	case *result.Comparison:
+		err = s.comparison(r)
 	default:
 		err = fmt.Errorf("results of the kind %q have no screen", r.Top().Kind)
 	}

@@ -19,7 +19,7 @@ import (
 
 var update = flag.Bool("update", false, "write the golden files anew")
 
-func screen(t *testing.T, r *result.Run, o text.Options) string {
+func screen(t *testing.T, r result.Results, o text.Options) string {
 	t.Helper()
 	var b bytes.Buffer
 	if err := text.Write(&b, r, o); err != nil {
@@ -31,9 +31,10 @@ func screen(t *testing.T, r *result.Run, o text.Options) string {
 func TestScreenIsAsAgreed(t *testing.T) {
 	for _, c := range []struct {
 		name string
-		r    *result.Run
+		r    result.Results
 		o    text.Options
 	}{
+		{"comparison-unicode", fixture.Comparison(), text.Options{Unicode: true}},
 		{"full-unicode", fixture.Run(), text.Options{Unicode: true}},
 		{"full-ascii", fixture.Run(), text.Options{}},
 		{"full-colour", fixture.Run(), text.Options{Colour: true, Unicode: true}},

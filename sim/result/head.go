@@ -22,13 +22,17 @@ type Results interface{ Top() *Head }
 
 // Of gives empty results of a kind, to be filled from a file; nil where no such kind is known.
 func Of(kind string) Results {
-	if kind == KindRun {
+	switch kind {
+	case KindRun:
 		return new(Run)
+	case KindComparison:
+		return new(Comparison)
 	}
 	return nil
 }
 
 // Kinds of results.
 const (
-	KindRun = "run"
+	KindRun        = "run"
+	KindComparison = "comparison"
 )

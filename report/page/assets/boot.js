@@ -38,6 +38,7 @@
     const s = String(Math.round(v));
     return s.replace(/\B(?=(\d{3})+$)/g, ",");
   }
+  function amount(v) { return Math.abs(v) < 10 ? String(Math.round(v * 100) / 100) : group(v); }
   function two(n) { return (n < 10 ? "0" : "") + n; }
   function plantTime(ms) {
     const d = new Date(ms), day = ["Sun", "Mon", "Tue", "Wed", "Thu", "Fri", "Sat"][d.getUTCDay()];
@@ -241,7 +242,7 @@
       o.xAxis[0].splitLine.show = false;
       o.xAxis[0].axisLine = {show: true, onZero: false, lineStyle: {color: c.ink}};
       Object.assign(o.xAxis[0], {name: "replication", nameLocation: "middle", nameGap: 26, nameTextStyle: {color: c.soft, fontFamily: c.font}});
-      scale(o.yAxis[0], c, group);
+      scale(o.yAxis[0], c, amount);
       o.grid = {left: 56, right: 16, top: 12, bottom: 42};
       o.series.forEach(function (s) {
         s.symbolSize = o.series[0].data.length > 100 ? 5 : 8;
@@ -249,8 +250,27 @@
         if (s.markLine) Object.assign(s.markLine, {silent: true, symbol: "none", lineStyle: {color: c.ink, type: "solid", width: 1.5}, label: {show: false}});
         if (s.markArea) Object.assign(s.markArea, {silent: true, itemStyle: {color: c.target, opacity: 0.3}});
       });
-      o.tooltip = tip(c, "item", function dotTip(p) { return "replication " + p.value[0] + "\n" + group(p.value[1]) + " packs/h"; });
+      o.tooltip = tip(c, "item", function dotTip(p) { return "replication " + p.value[0] + "\n" + amount(p.value[1]) + " " + tipText(p.seriesName); });
       return 260;
+    },
+    intervals: function intervals(o, c, width) {
+      const names = rowNames(o.yAxis[0], c, width);
+      scale(o.xAxis[0], c, amount);
+      o.grid = {left: names.left, right: 24, top: 6, bottom: 26};
+      o.series.forEach(function (s) {
+        s.type = "custom";
+        s.encode = {x: [0, 2, 3], y: 1};
+        s.renderItem = function drawInterval(params, api) {
+          const y = api.value(1), mid = api.coord([api.value(0), y]), low = api.coord([api.value(2), y])[0], high = api.coord([api.value(3), y])[0];
+          const line = function (x1, y1, x2, y2) { return {type: "line", shape: {x1: x1, y1: y1, x2: x2, y2: y2}, style: {stroke: c.ink, lineWidth: 2}}; };
+          return {type: "group", children: [line(low, mid[1], high, mid[1]), line(low, mid[1] - 6, low, mid[1] + 6), line(high, mid[1] - 6, high, mid[1] + 6),
+            {type: "circle", shape: {cx: mid[0], cy: mid[1], r: 6}, style: {fill: c.target, stroke: c.ink, lineWidth: 1}},
+            {type: "text", style: {text: s.data[params.dataIndex].name, x: mid[0], y: mid[1] - 10, align: "center", verticalAlign: "bottom", fill: c.ink, font: "12px " + c.font}}]};
+        };
+        if (s.markLine) Object.assign(s.markLine, {silent: true, symbol: "none", animation: false, lineStyle: {color: c.repair, type: "solid", width: 1.5}, label: {show: false}});
+      });
+      o.tooltip = tip(c, "item", function intervalTip(p) { return tipText(o.yAxis[0].data[p.value[1]]) + "\n" + p.data.name; });
+      return 40 + Math.max(names.row, 48) * o.yAxis[0].data.length;
     }
   };
 
