@@ -99,7 +99,7 @@ func runFailed(err error) error {
 }
 
 func studyOptions(cmd *cobra.Command, s *scenarios.Scenario, f runFlags) (study.Options, error) {
-	o := study.Options{Seed: 1, Replications: int(s.Run.Replications), Precision: float64(s.Run.Precision), Workers: f.workers}
+	o := study.Options{Seed: 1, Replications: int(s.Run.Replications), Precision: float64(s.Run.Precision), Workers: f.workers, Replays: true}
 	if s.Run.Seed != nil {
 		o.Seed = uint64(*s.Run.Seed)
 	}

@@ -14,7 +14,16 @@ import (
 var library string
 
 //go:embed assets/boot.js
-var boot string
+var bootText string
+
+//go:embed assets/replay.js
+var replayText string
+
+//go:embed assets/line.js
+var lineText string
+
+// boot is all script of our own: charts, the replay's controls, its drawing.
+var boot = bootText + lineText + replayText
 
 //go:embed assets/style.css
 var style string

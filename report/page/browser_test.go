@@ -168,8 +168,8 @@ func TestPagesInChromium(t *testing.T) {
 // checkDrawn looks for a canvas with ink of several colours in every chart.
 func checkDrawn(t *testing.T, tb *tab, when string) {
 	t.Helper()
-	blank := ask[[]string](t, tb, `Array.from(document.querySelectorAll(".chart")).filter(function (box) {
-		const c = box.querySelector("canvas");
+	blank := ask[[]string](t, tb, `Array.from(document.querySelectorAll(".chart, .replay canvas")).filter(function (box) {
+		const c = box.tagName === "CANVAS" ? box : box.querySelector("canvas");
 		if (!c || c.width < 50 || c.height < 50) return true;
 		const copy = document.createElement("canvas"), pen = copy.getContext("2d", {willReadFrequently: true});
 		copy.width = c.width; copy.height = c.height;
@@ -177,7 +177,7 @@ func checkDrawn(t *testing.T, tb *tab, when string) {
 		const data = pen.getImageData(0, 0, c.width, c.height).data, seen = new Set();
 		for (let i = 0; i < data.length && seen.size < 4; i += 4) seen.add(data[i] + "," + data[i + 1] + "," + data[i + 2] + "," + data[i + 3]);
 		return seen.size < 4;
-	}).map(function (box) { return box.id; })`)
+	}).map(function (box) { return box.id || box.className; })`)
 	if len(blank) > 0 {
 		t.Errorf("%s, not drawn: %s", when, blank)
 	}
@@ -224,7 +224,7 @@ func checkPaper(t *testing.T, tb *tab, name string) {
 		t.Errorf("on paper the page is %v px wide, A4 has 680", wide)
 	}
 	folded := ask[int](t, tb, `document.querySelectorAll("details:not([open]):not(.long)").length`)
-	widest := ask[float64](t, tb, `Math.max(0, ...Array.from(document.querySelectorAll(".chart canvas")).map(function (c) { return parseFloat(c.style.width); }))`)
+	widest := ask[float64](t, tb, `Math.max(0, ...Array.from(document.querySelectorAll("canvas")).map(function (c) { return parseFloat(c.style.width); }))`)
 	if folded > 0 || widest > 680 {
 		t.Errorf("on paper: %d tables folded, the widest chart %v px", folded, widest)
 	}

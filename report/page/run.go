@@ -31,8 +31,8 @@ func runDocument(r *result.Run) (*document, error) {
 
 // runSections in the order of the page; one gives nil where its results are absent.
 var runSections = []func(*result.Run) (*section, error){
-	lotSection, statesSection, bottleneckSection, lossSection, profileSection, bufferSection, vesselSection, peopleSection, stopSection,
-	coldSection, handSection, replicationSection, balanceSection, assumptionSection,
+	lotSection, statesSection, bottleneckSection, lossSection, profileSection, replaySection, bufferSection, vesselSection, peopleSection, coldSection,
+	stopSection, handSection, replicationSection, balanceSection, assumptionSection,
 }
 
 // built is the sections that have something to show.

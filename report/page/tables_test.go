@@ -196,3 +196,14 @@ func TestTablesOfGroundsEqualTheResults(t *testing.T) {
 	open.words(0, 3, r.Assumptions[0].Says)
 	stated.words(0, 1, r.Assumptions[4].Value)
 }
+
+func TestReplaysEndWithTheCounts(t *testing.T) {
+	r := fixture.Run()
+	rows := table(t, tables(draw(t, r)), "What the replays come to", len(r.Replays))
+	for i, p := range r.Replays {
+		was := r.PerReplication[p.Replication-1]
+		for k, want := range []int64{was.Packs, was.Packs, was.Cases, was.Cases, was.Cycles, was.Cycles} {
+			rows.number(i, 3+k, float64(want))
+		}
+	}
+}

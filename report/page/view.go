@@ -52,7 +52,8 @@ type section struct {
 	ID, Title string
 	Says      []string // paragraphs before the charts
 	Charts    []chart
-	Small     bool // charts side by side
+	Small     bool    // charts side by side
+	Replay    *replay // a drawn line that plays, between charts and tables
 	Tables    []table
 	After     []string // paragraphs after the tables
 }

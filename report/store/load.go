@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"slices"
 	"strings"
 
 	"pascaline/sim/result"
@@ -153,6 +154,28 @@ func fitsRun(r *result.Run) error {
 			if len(e.Shares) != len(result.States) {
 				return fmt.Errorf("%q of station %q has not one share a state", e.Name, s.Name)
 			}
+		}
+	}
+	for i := range r.Replays {
+		if err := fitsReplay(&r.Replays[i], r.Replications.N); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func fitsReplay(p *result.Replay, replications int) error {
+	const most = 1 << 20
+	if p.Frames < 1 || p.Frames > most || !(p.StepS > 0) || p.Replication < 1 || p.Replication > replications {
+		return errors.New("a replay has no frames, no step or no replication")
+	}
+	for i := range p.Tracks {
+		values, err := p.Tracks[i].Values(p.Frames)
+		if err != nil {
+			return err
+		}
+		if p.Tracks[i].Kind == "state" && int(slices.Max(values)) >= len(p.States) || slices.Min(values) < 0 {
+			return fmt.Errorf("track %q of the replay has a value that means nothing", p.Tracks[i].Name)
 		}
 	}
 	return nil

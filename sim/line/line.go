@@ -37,6 +37,7 @@ type Line struct {
 	off      bool // nobody is rostered
 	until    bool // the replication ends when everything is finished
 	doneAt   clock.Tick
+	film     *filming // nil: none is taken
 	warnings []Warning
 	err      error
 }

@@ -22,6 +22,7 @@ type Options struct {
 	Replication int
 	Pure        bool                                   // every slot is a simgo event too: slow, for comparison only
 	CycleEnds   bool                                   // keep when each vessel cycle ended
+	Film        clock.Tick                             // take a film with a frame every so often; 0: none
 	Trace       func(key int64, name string, what int) // told of every entry of the calendar, if set
 }
 
@@ -48,6 +49,9 @@ func (m *Model) Line(o Options) (*Line, error) {
 	b.build()
 	if b.err != nil {
 		return nil, b.err
+	}
+	if o.Film > 0 {
+		b.l.filmed(o.Film)
 	}
 	return b.l, nil
 }

@@ -35,9 +35,9 @@ type stop struct {
 	came     clock.Signal
 
 	times   int64
-	down    clock.Tick // server time standing, waiting for repair included
-	waited  clock.Tick // of that, waiting for a mender
-	holding measure.State
+	down    clock.Tick    // server time standing, waiting for repair included
+	waited  clock.Tick    // of that, waiting for a mender
+	holding measure.State // how it makes its servers stand; Processing: it does not just now
 }
 
 // counter counts what ends at its servers until a stop is due. At once no new work is begun, so that nothing slips in before the stop.
@@ -193,6 +193,7 @@ func (s *stop) hold(why measure.State) {
 }
 
 func (s *stop) change(from, to measure.State) {
+	s.holding = to
 	for _, o := range s.of {
 		o.hold(to, goOn, true)
 		o.release(from)
@@ -200,6 +201,7 @@ func (s *stop) change(from, to measure.State) {
 }
 
 func (s *stop) release(why measure.State) {
+	s.holding = measure.Processing
 	for _, o := range s.of {
 		o.release(why)
 	}

@@ -33,6 +33,7 @@ type Run struct {
 	Warnings       []Warning     `json:"warnings"`
 	Cautions       []string      `json:"cautions"`
 	PerReplication []Replication `json:"per_replication"`
+	Replays        []Replay      `json:"replays,omitempty"`
 }
 
 // Estimate is a mean over replications with its Student-t interval. HalfWidth is absent with one replication.

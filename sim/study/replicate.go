@@ -25,6 +25,7 @@ type Options struct {
 	Precision    float64                      // relative half width to be reached
 	Workers      int                          // at least 1
 	Progress     func(done int, half float64) // called in order after each replication, if set
+	Replays      bool                         // the typical, worst and best replication are run again to be shown
 }
 
 // A RunError is a replication that failed: a fault of this program. It carries what is needed to see it again.

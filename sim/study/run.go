@@ -53,5 +53,8 @@ func Run(ctx context.Context, m *line.Model, o Options) (*result.Run, error) {
 	for _, a := range sc.Assumptions() {
 		r.Assumptions = append(r.Assumptions, result.Assumption{Where: a.Where, Value: a.Value, Origin: a.Origin, Says: a.Says})
 	}
-	return r, nil
+	if o.Replays {
+		r.Replays, err = replays(m, o.Seed, r.PerReplication)
+	}
+	return r, err
 }
