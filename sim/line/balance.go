@@ -111,10 +111,11 @@ func (l *Line) each(f func(unit)) {
 	}
 }
 
-// inHand is what a place still holds of its unit: a tip and a tub give their packs one by one.
+// inHand is what a place still holds of its unit: a tip and a tub give their packs one by one, and may stand, or wait for their people to
+// come back after a stop, in the middle of it.
 func (p *place) inHand() unit {
 	u := p.unit
-	if p.phase == giving && p.b.keeps {
+	if (p.phase == giving || p.then == giving) && p.b.keeps {
 		u.n -= max(0, p.given)
 	}
 	return u

@@ -92,7 +92,9 @@ func (s *stop) live(t *clock.Task) {
 	for k := uint64(0); ; k++ {
 		s.await(t, due)
 		s.happen(t, k)
-		due = s.every.Seconds(k)
+		if s.chance == 0 { // by chance every cycle decides for itself
+			due = s.every.Seconds(k)
+		}
 	}
 }
 

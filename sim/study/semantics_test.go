@@ -34,6 +34,8 @@ var semantics = []want{
 	{"s-join", "station 2 fills for", server(0, 1), 75},
 	{"s-join", "person-seconds", pool(func(p line.PoolRecord) int64 { return int64(p.Busy) }), 200},
 	{"s-join-carrier", "a time per carrier holds for the crew that begins; a second person halves it", server(0, 0), 50},
+	{"s-chance", "packs with a stop after each cycle", finished, 90},
+	{"s-chance", "time down", func(r *line.Record) float64 { return float64(r.Stops[0].Down) / 1e6 }, 900},
 	{"s-walk", "labelled after a walk of 5 s: waits", state("labeller", measure.WaitOperator), 14},
 	{"s-walk", "walking", pool(func(p line.PoolRecord) int64 { return int64(p.Walking) }), 5},
 	{"s-wiped", "wiping", state("wiping", measure.Processing), 60},
