@@ -85,6 +85,8 @@ func (r *Rate) Parse(text string) error {
 		return fmt.Errorf("unknown noun %q", m[2])
 	case v <= 0:
 		return errors.New("more than 0 is wanted")
+	case v/per > 1e6:
+		return errors.New("more than one in a microsecond")
 	}
 	*r = Rate(v / per)
 	return nil

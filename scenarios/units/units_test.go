@@ -127,6 +127,8 @@ func TestQuantities(t *testing.T) {
 		{"4500 packs/h", new(Rate), ptr(Rate(1.25)), ""},
 		{"2/s", new(Rate), ptr(Rate(2)), ""},
 		{"0/s", new(Rate), nil, "more than 0"},
+		{"1000000/s", new(Rate), ptr(Rate(1e6)), ""},
+		{"60000001/min", new(Rate), nil, "more than one in a microsecond"},
 		{"180", new(Rate), nil, "per s, min or h"},
 		{"180/day", new(Rate), nil, "unknown unit of time"},
 		{"180 cats/min", new(Rate), nil, "unknown noun"},

@@ -8,7 +8,7 @@ import (
 // Run carries out everything up to and with tick end, phase Last, and leaves the calendar there. Run may be called
 // again with a later end. It returns an error when more than Budget entries fire at one tick (*BudgetError), when a
 // task or a slot panics (*Fault), and when end is in the past or beyond 35 years. After an error the calendar can only
-// be closed.
+// be closed; after a *BudgetError it can also go on with a larger Budget.
 func (c *Calendar) Run(end Tick) (err error) {
 	switch {
 	case c.running:

@@ -12,15 +12,21 @@ type node interface{ try() }
 // agenda notes which nodes shall look again at this tick. They do in phase Begin, those downstream first, and pools of
 // people last, so that everybody who wants people has asked before they are given out.
 type agenda struct {
-	soon  *clock.Soon
-	nodes []node
-	due   []uint64 // a bit for each node
-	armed bool
+	l        *Line
+	soon     *clock.Soon
+	nodes    []node
+	due      []uint64 // a bit for each node
+	armed    bool
+	patience int  // looks around in one go before that is called endless
+	acts     acts // of the last of them
 }
 
-func newAgenda(cal *clock.Calendar) *agenda {
-	a := &agenda{}
-	a.soon = cal.Soon("agenda", a, 0)
+// agendaName is its name on the calendar.
+const agendaName = "agenda"
+
+func newAgenda(l *Line) *agenda {
+	a := &agenda{l: l, patience: patience}
+	a.soon = l.cal.Soon(agendaName, a, 0)
 	return a
 }
 
@@ -51,11 +57,16 @@ func (a *agenda) pokeAll() {
 
 // Fire lets the nodes that are due look again until none is.
 func (a *agenda) Fire(int) {
+	left := a.patience
 	for w := len(a.due) - 1; w >= 0; w-- {
 		for a.due[w] != 0 {
 			b := bits.Len64(a.due[w]) - 1
 			a.due[w] &^= 1 << b
-			a.nodes[w<<6+b].try()
+			n := a.nodes[w<<6+b]
+			n.try()
+			if left--; left < lookBack && !a.watch(n, left) {
+				return
+			}
 			if w < len(a.due)-1 { // something further downstream may be due again
 				w = len(a.due) - 1
 			}

@@ -17,8 +17,10 @@ type feed struct {
 	store   int64 // came, not yet gone in
 	next    taker // nil: somebody takes from the store
 	make    func(no uint64, now clock.Tick) unit
-	packs   int64  // in one unit
-	gone    uint64 // units gone in
+	packs   int64      // in one unit
+	gone    uint64     // units gone in
+	at      clock.Tick // without end: when units went in last
+	atOnce  int64      // and how many then
 	drawn   random.Draw
 	first   clock.Tick // of the first arrival, or none
 	paced   bool
@@ -101,6 +103,7 @@ func (f *feed) draw(n int64) {
 	f.gone += uint64(n)
 	f.l.in += n * f.packs
 	if f.endless {
+		f.flooded(n)
 		return
 	}
 	now := f.l.cal.Now()

@@ -216,7 +216,7 @@ func (l *Line) fail(station, what string) {
 func (l *Line) Run() error {
 	defer l.cal.Close()
 	if err := l.cal.Run(l.end); err != nil {
-		return err
+		return l.named(err)
 	}
 	if l.err != nil {
 		return l.err

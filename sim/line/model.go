@@ -61,7 +61,7 @@ func newLine(pure bool) *Line {
 	if pure {
 		l.cal = clock.NewPure()
 	}
-	l.agenda = newAgenda(l.cal)
+	l.agenda = newAgenda(l)
 	l.back = &alarm{l: l}
 	l.back.slot = l.cal.Add("ends of breaks", l.back, 0)
 	l.blame = &blame{l: l, at: none, byKey: map[chargeKey]int{}}
