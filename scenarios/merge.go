@@ -48,13 +48,14 @@ func (r *reader) load(src *source, above []*source) *node {
 	return r.merge("", base.without("variants"), tree)
 }
 
-// vary takes the variants out of the tree and lays the chosen one over it.
-func (r *reader) vary(tree *node, variant string) *node {
+// vary takes the variants out of the tree and lays those chosen over it, one after the other; "" is none.
+func (r *reader) vary(tree *node, chosen []string) *node {
 	p := tree.get("variants")
 	plain := tree.without("variants")
+	chosen = slices.DeleteFunc(slices.Clone(chosen), func(name string) bool { return name == "" })
 	if p == nil {
-		if variant != "" {
-			r.add(tree.at, "variants", "no variants", fmt.Sprintf("a variant %q", variant), "")
+		if len(chosen) > 0 {
+			r.add(tree.at, "variants", "no variants", fmt.Sprintf("a variant %q", chosen[0]), "")
 			return nil
 		}
 		return plain
@@ -72,18 +73,17 @@ func (r *reader) vary(tree *node, variant string) *node {
 			r.add(v.value.at, "variants."+v.key, v.value.show(), "what it changes, such as loading.stations: 2", "")
 		}
 	}
-	if variant == "" {
-		return plain
+	for _, name := range chosen {
+		v := p.value.get(name)
+		if v == nil {
+			r.add(p.at, "variants", fmt.Sprintf("no variant %q", name), "one of "+orList(quoted(names)), didYouMean(name, names))
+			return nil
+		}
+		if v.value.kind == group {
+			plain = r.merge("", plain, r.expand(v.value, name))
+		}
 	}
-	v := p.value.get(variant)
-	if v == nil {
-		r.add(p.at, "variants", fmt.Sprintf("no variant %q", variant), "one of "+orList(quoted(names)), didYouMean(variant, names))
-		return nil
-	}
-	if v.value.kind != group {
-		return plain
-	}
-	return r.merge("", plain, r.expand(v.value, variant))
+	return plain
 }
 
 // expand makes nested groups of dotted paths: loading.swap.by: machine is loading: {swap: {by: machine}}.

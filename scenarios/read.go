@@ -38,10 +38,11 @@ func Read(path, variant string) (*Scenario, []Fault, error) {
 	if err != nil {
 		return nil, nil, err
 	}
-	r := &reader{open: readFile, join: filepath.Join, dir: filepath.Dir}
-	s, faults := r.scenario(newSource(path, path, b), variant)
+	s, faults := newFileReader().scenario(newSource(path, path, b), variant)
 	return s, faults, nil
 }
+
+func newFileReader() *reader { return &reader{open: readFile, join: filepath.Join, dir: filepath.Dir} }
 
 // ReadBytes reads a scenario from memory: without a base, without data files. The name stands in its faults.
 func ReadBytes(name string, src []byte) (*Scenario, []Fault) {
@@ -118,14 +119,14 @@ func readFile(path string) ([]byte, error) {
 	return io.ReadAll(io.LimitReader(f, mostData))
 }
 
-// scenario reads the file, merges its base and the variant on the tree, and reads the result as one file.
-func (r *reader) scenario(src *source, variant string) (*Scenario, []Fault) {
+// scenario reads the file, merges its base and the variants on the tree, and reads the result as one file.
+func (r *reader) scenario(src *source, variants ...string) (*Scenario, []Fault) {
 	s := &Scenario{}
-	r.trail = &Trail{places: map[string]place{}, defaults: map[string]string{}, variant: variant}
+	r.trail = &Trail{places: map[string]place{}, defaults: map[string]string{}, variant: strings.Join(variants, ", ")}
 	s.Trail = r.trail
 	tree := r.load(src, nil)
 	if tree != nil {
-		tree = r.vary(tree, variant)
+		tree = r.vary(tree, variants)
 	}
 	if tree != nil {
 		r.trail.tree = tree

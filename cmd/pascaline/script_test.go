@@ -105,9 +105,15 @@ func sameJSON(ts *testscript.TestScript, _ bool, args []string) {
 	}
 }
 
-// field follows a path such as headline.finished_packs_per_h.mean; a list gives its length.
+// field follows a path such as headline.finished_packs_per_h.mean or options.0.name; a list gives its length.
 func field(v any, path string) (any, error) {
 	for _, key := range strings.Split(path, ".") {
+		if list, ok := v.([]any); ok {
+			if i, err := strconv.Atoi(key); err == nil && i < len(list) {
+				v = list[i]
+				continue
+			}
+		}
 		m, ok := v.(map[string]any)
 		if !ok {
 			return nil, fmt.Errorf("%s: nothing can be looked up before %q", path, key)

@@ -105,14 +105,16 @@ func balanceSection(r *result.Run) (*section, error) {
 }
 
 // assumptionSection lists the values behind the result: first those that nobody stated.
-func assumptionSection(r *result.Run) (*section, error) {
-	if len(r.Assumptions) == 0 {
+func assumptionSection(r *result.Run) (*section, error) { return assumptionsOf(r.Assumptions) }
+
+func assumptionsOf(all []result.Assumption) (*section, error) {
+	if len(all) == 0 {
 		return nil, nil
 	}
 	s := &section{ID: "assumptions", Title: "Assumptions and values used"}
 	open := table{Caption: "Values that the scenario does not state itself", Head: columns("Value", "=used", "=comes from", "=what it means")}
 	stated := table{Caption: "Values that the scenario states", Head: open.Head, Folded: true}
-	for _, a := range r.Assumptions {
+	for _, a := range all {
 		row := []string{a.Where, a.Value, a.Origin, a.Says}
 		if a.Origin == "file" {
 			stated.Rows = append(stated.Rows, row)

@@ -45,6 +45,8 @@ func documentOf(r result.Results) (*document, error) {
 		return runDocument(r)
 	case *result.Comparison:
 		return comparisonDocument(r)
+	case *result.Payback:
+		return paybackDocument(r)
 	}
 	return nil, fmt.Errorf("results of the kind %q have no page", r.Top().Kind)
 }

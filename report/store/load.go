@@ -128,6 +128,8 @@ func fits(r result.Results) error {
 		return fitsRun(r)
 	case *result.Comparison:
 		return fitsComparison(r)
+	case *result.Payback:
+		return fitsPayback(r)
 	}
 	return nil
 }
@@ -203,6 +205,21 @@ func fitsComparison(c *result.Comparison) error {
 	for _, d := range c.Differences {
 		if (d.Low == nil) != (d.High == nil) {
 			return fmt.Errorf("the difference of %q has half an interval", d.Scenario)
+		}
+	}
+	return nil
+}
+
+func fitsPayback(r *result.Payback) error {
+	if len(r.Options) == 0 {
+		return errors.New("it has no option, not even to do nothing")
+	}
+	for _, o := range r.Options {
+		if len(o.Band) != len(o.Lines) || len(o.Lines) > 0 && len(o.Lines) != o.Buy.Years+1 {
+			return fmt.Errorf("option %q has not one line a year", o.Name)
+		}
+		if o.Cost == nil {
+			return fmt.Errorf("option %q has no cost", o.Name)
 		}
 	}
 	return nil

@@ -37,6 +37,8 @@ func Write(w io.Writer, r result.Results, o Options) error {
 		err = s.run(r)
 	case *result.Comparison:
 		err = s.comparison(r)
+	case *result.Payback:
+		err = s.payback(r)
 	default:
 		err = fmt.Errorf("results of the kind %q have no screen", r.Top().Kind)
 	}

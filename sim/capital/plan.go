@@ -145,7 +145,7 @@ func (s *Side) lostMoney(b *Buy) float64 {
 // YearLine is one year of an option beside the line as it stands.
 type YearLine struct {
 	Year          int
-	Sold, SoldNow float64 // packs in the year
+	SoldNow, Sold float64 // packs in the year: by the line as it stands, and by the option
 	Earned        float64 // more earned by packs
 	People        float64 // more paid for people (below 0: saved)
 	Running       float64 // more paid for energy, water and wear

@@ -27,6 +27,8 @@ func Of(kind string) Results {
 		return new(Run)
 	case KindComparison:
 		return new(Comparison)
+	case KindPayback:
+		return new(Payback)
 	}
 	return nil
 }
@@ -35,4 +37,5 @@ func Of(kind string) Results {
 const (
 	KindRun        = "run"
 	KindComparison = "comparison"
+	KindPayback    = "payback"
 )

@@ -39,6 +39,7 @@
     return s.replace(/\B(?=(\d{3})+$)/g, ",");
   }
   function amount(v) { return Math.abs(v) < 10 ? String(Math.round(v * 100) / 100) : group(v); }
+  function moved(v) { return (v > 0 ? "+" : "") + group(v); }
   function two(n) { return (n < 10 ? "0" : "") + n; }
   function plantTime(ms) {
     const d = new Date(ms), day = ["Sun", "Mon", "Tue", "Wed", "Thu", "Fri", "Sat"][d.getUTCDay()];
@@ -236,6 +237,52 @@
         return [o.xAxis[0].axisLabel.formatter(ps[0].value[0])].concat(ps.map(function (p) { return p.seriesName + " " + Math.round(p.value[1] * 10) / 10; })).join("\n");
       });
       return 200;
+    },
+    costs: function costs(o, c, width) {
+      const top = legend(o, c, width), names = rowNames(o.yAxis[0], c, width), most = Math.max.apply(null, o.yAxis[0].data.map(function (_, i) {
+        return o.series.reduce(function (sum, s) { return sum + s.data[i].value; }, 0);
+      }));
+      scale(o.xAxis[0], c, function cost(v) { return String(Math.round(v * 1000) / 1000); });
+      o.grid = {left: names.left, right: 24, top: top, bottom: 26};
+      o.series.forEach(function (s) { bar(s, c, paper ? 20 : 24); labelInside(s, c, (width - names.left - 24) / (most * 1.1)); });
+      o.tooltip = tip(c, "item", barTip);
+      return top + 26 + names.row * o.yAxis[0].data.length;
+    },
+    swings: function swings(o, c, width) {
+      const top = legend(o, c, width), names = rowNames(o.yAxis[0], c, width);
+      scale(o.xAxis[0], c, moved);
+      o.grid = {left: names.left + 60, right: 76, top: top, bottom: 26};
+      o.yAxis[0].axisLabel.margin = 68; // room for the values on the left
+      o.yAxis[0].axisLine = {show: true, onZero: true, lineStyle: {color: c.ink}};
+      o.series.forEach(function (s, i) {
+        bar(s, c, 20);
+        s.barGap = "-100%";
+        s.label = {show: true, position: i ? "right" : "left", color: c.ink, fontFamily: c.font, fontSize: 12, formatter: nameOf};
+        s.data.forEach(function (d) { if (!d.value) d.label = {show: false}; });
+      });
+      o.tooltip = tip(c, "item", barTip);
+      return top + 26 + names.row * o.yAxis[0].data.length;
+    },
+    cash: function cash(o, c, width) {
+      scale(o.xAxis[0], c, function year(v) { return "year " + v; });
+      o.xAxis[0].boundaryGap = false;
+      o.xAxis[0].splitLine.show = false;
+      o.xAxis[0].axisLine = {show: true, onZero: true, lineStyle: {color: c.ink, width: 1.5}};
+      scale(o.yAxis[0], c, group);
+      o.grid = {left: 78, right: 34, top: 14, bottom: 30};
+      o.series.forEach(function (s) {
+        plain(s, c);
+        s.stackStrategy = "all";
+        if (s.id === "low") s.lineStyle = {opacity: 0};
+        if (s.id === "band") { s.lineStyle = {opacity: 0}; s.areaStyle = {color: c.starved, opacity: 0.45}; }
+        if (s.id === "middle") s.lineStyle = {color: c.soft, width: 1.5, type: [5, 4]};
+      });
+      o.tooltip = tip(c, "axis", function cashTip(ps) {
+        const by = {};
+        ps.forEach(function (p) { by[p.seriesId] = p.value; });
+        return "year " + ps[0].name + "\nas planned " + group(by.central) + "\nP10 " + group(by.low) + "  P90 " + group(by.low + by.band);
+      });
+      return paper ? 165 : 300;
     },
     dots: function dots(o, c, width) {
       scale(o.xAxis[0], c, function whole(v) { return v % 1 || v === 0 || v === o.xAxis[0].max ? "" : v; });

@@ -1,0 +1,68 @@
+package capital
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"pascaline/sim/result"
+)
+
+// mostSeveral is the share of draws with several internal rates above which it is told.
+const mostSeveral = 0.001
+
+// warnings are the doubts that travel with the answer.
+func (p *plant) warnings(s *Sample, r *result.Payback, outcomes []Outcome) []result.Warning {
+	list := []result.Warning{}
+	add := func(code, text string) { list = append(list, result.Warning{Code: code, Text: text}) }
+	b := &p.central.Base
+	if p.base.Roster == nil {
+		add("no roster", "There is no roster: a week is taken as 168 hours, all of them worked and paid.")
+	}
+	if b.Endless {
+		add("no demand", "money.demand is not stated: all that is made is taken as sold. Extra output that nobody buys earns nothing.")
+	} else if b.Sold(1) < b.Packs {
+		add("demand met", fmt.Sprintf("The line as it stands already makes what can be sold in the first year (%.0f packs a week of %.0f): extra output earns nothing until the demand has grown.",
+			b.Demand, b.Packs))
+	}
+	if s.Replication < 2 {
+		add("no doubt of the simulation", "One replication says nothing about chance: the ranges show only what you said of money.")
+	}
+	if s.StoppedBy == "cap" {
+		add("cap reached", fmt.Sprintf("The replications ended at the cap of %d before each gain was known to a tenth.", Most))
+	}
+	for i := range p.options {
+		g := s.gain(i+1, 0)
+		if h, ok := g.Half(); ok && math.Abs(g.Mean()) <= h {
+			add("no difference shown", fmt.Sprintf("%s: no difference in output is shown: 0 lies within the interval of the gain.", p.options[i].Name))
+		}
+		if share := outcomes[i].Several(); share > mostSeveral {
+			add("rate not unique", fmt.Sprintf("%s: in %.1f %% of the draws there is more than one internal rate; they are left out of its range.", p.options[i].Name, 100*share))
+		}
+	}
+	if free := p.unpaid(); len(free) > 0 {
+		add("hours without a cost", fmt.Sprintf("money.people says nothing of %s: their hours cost nothing here.", strings.Join(free, ", ")))
+	}
+	for _, w := range p.base.Warnings() {
+		if w.Code != "hours without a cost" {
+			add(w.Code, w.Text)
+		}
+	}
+	return list
+}
+
+// unpaid are the pools whose hours have no cost.
+func (p *plant) unpaid() (pools []string) {
+	for _, x := range p.base.People {
+		cost := 0.0
+		for i, r := range p.rows {
+			if r.Pool == x.Name {
+				cost += p.central.Base.HourCost[i]
+			}
+		}
+		if cost == 0 {
+			pools = append(pools, x.Name)
+		}
+	}
+	return pools
+}

@@ -1,0 +1,295 @@
+package capital
+
+import (
+	"context"
+	"math"
+	"os"
+	"path/filepath"
+	"reflect"
+	"slices"
+	"strings"
+	"testing"
+
+	"pascaline/scenarios"
+	"pascaline/sim/random"
+	"pascaline/sim/result"
+	"pascaline/sim/study"
+)
+
+// benches packs 100 a bench and hour, without chance; a second bench makes 100 x 168 x 50 = 840,000 packs a year more.
+const benches = `scenario: benches
+packing: {time: 36 s}
+run: {one_replication: 1 h}
+money:
+  contribution: {low: 1 EUR/pack, high: 3 EUR/pack}
+  demand: {now: 1000000 packs/week}
+variants:
+  second: {packing.benches: 2, money.buy: {purchase: 8400000 EUR, life: 30 years}}
+  short-lived: {packing.benches: 2, money.buy: {purchase: 8400000 EUR, life: 5 years}}
+`
+
+func ask(t *testing.T, text string) *Question {
+	t.Helper()
+	path := filepath.Join(t.TempDir(), "s.yaml")
+	if err := os.WriteFile(path, []byte(text), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	read := func(names []string) (*scenarios.Scenario, error) {
+		s, faults, err := scenarios.ReadTogether(path, names)
+		if err != nil || len(faults) > 0 {
+			t.Fatal(err, faults)
+		}
+		return s, nil
+	}
+	base, _ := read(nil)
+	q := &Question{Base: base, Draws: 5000, Together: read, Instead: func(a, b string) []string {
+		fields, err := scenarios.Contradict(path, a, b)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return fields
+	}}
+	names, _, err := scenarios.Variants(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, name := range names {
+		s, _ := read([]string{name})
+		q.Options = append(q.Options, Option{Name: name, Kind: KindOf(base, s), Scenario: s})
+	}
+	return q
+}
+
+func answer(t *testing.T, q *Question, o study.Options) *result.Payback {
+	t.Helper()
+	if err := q.Check(); err != nil {
+		t.Fatal(err)
+	}
+	r, err := Study(t.Context(), q, o)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return r
+}
+
+// The gain is worth 840,000 times 1 to 3 a year and costs 8,400,000: it is paid back in 10/c years with c between 1 and 3, all values as likely. P10 of that
+// is 10 over P90 of c, 10/2.8, P90 is 10/1.2; a mean of 5 years with ± would have said neither. Tolerances are 4 standard errors of a
+// rank of 5,000 draws, sqrt(p(1-p)/5000) x 2, times 10/c².
+func TestIntervalThroughAReciprocal(t *testing.T) {
+	r := answer(t, ask(t, benches), study.Options{Seed: 1, Replications: 2, Workers: 2})
+	o := r.Options[1]
+	if o.Gain.Mean != 100 || *o.Gain.HalfWidth != 0 {
+		t.Fatalf("gain %+v", o.Gain)
+	}
+	rank := 4 * math.Sqrt(0.1*0.9/5000) * 2
+	for _, c := range []struct {
+		name string
+		got  *float64
+		c    float64
+		wide float64
+	}{{"P10", o.PaybackYears.P10, 2.8, rank}, {"P50", o.PaybackYears.P50, 2, rank * 5 / 3}, {"P90", o.PaybackYears.P90, 1.2, rank}} {
+		if c.got == nil || math.Abs(*c.got-10/c.c) > c.wide*10/c.c/c.c {
+			t.Errorf("%s: %v, want %v", c.name, c.got, 10/c.c)
+		}
+	}
+	if o.NeverPays != 0 {
+		t.Errorf("never pays in %v", o.NeverPays)
+	}
+	// With a life of 5 years it pays where c is at least 2, in half of the cases.
+	short := r.Options[2]
+	if math.Abs(short.NeverPays-0.5) > 4*math.Sqrt(0.25/5000) || short.PaybackYears.P90 != nil || short.PaybackYears.P10 == nil {
+		t.Errorf("never pays in %v, %v", short.NeverPays, short.PaybackYears)
+	}
+	// In 3 years it pays where c is at least 10/3: never.
+	if o.InTime != 0 || o.Central.Payback == nil || math.Abs(*o.Central.Payback-5) > 1e-9 {
+		t.Errorf("in time %v, as planned %v", o.InTime, o.Central.Payback)
+	}
+}
+
+// Break-even of the same: to be back in 3 years 8.4 million must come in three, 10/3 a pack or 10/6 of the packs, or be 5.04 million.
+func TestBreakEvenByHand(t *testing.T) {
+	r := answer(t, ask(t, benches), study.Options{Seed: 1, Replications: 2, Workers: 1})
+	want := map[string]float64{"contribution": 10.0 / 3, "gain in output": 16800 * 5.0 / 3, "purchase": 5040000}
+	for _, b := range r.Options[1].BreakEven {
+		w, ok := want[b.What]
+		if !ok {
+			if b.Needed != nil {
+				t.Errorf("%s at %v", b.What, *b.Needed) // more demand brings nothing: all is sold already
+			}
+			continue
+		}
+		if b.Needed == nil || math.Abs(*b.Needed-w) > 1e-6*w {
+			t.Errorf("%s: %v, want %v", b.What, b.Needed, w)
+		}
+		delete(want, b.What)
+	}
+	if len(want) > 0 {
+		t.Errorf("not there: %v", want)
+	}
+	for _, x := range r.Options[1].Tornado {
+		if x.What == "contribution" && (math.Abs(x.Low-1.2) > 1e-9 || math.Abs(x.High-2.8) > 1e-9 || x.Tried) {
+			t.Errorf("%+v", x)
+		}
+	}
+}
+
+// Packing at 36 s holds the line back; a second labeller head alone brings nothing and pays only beside a second bench. Two ways to have the second bench
+// contradict each other.
+const steps = `scenario: steps
+labeller: {time: 20 s, places_before: 5}
+table: {places: 20}
+packing: {time: 36 s}
+run: {one_replication: 4 h}
+money: {contribution: 1 EUR/pack}
+variants:
+  labeller: {labeller.heads: 2, money.buy.purchase: 100000 EUR}
+  bench: {packing.benches: 2, money.buy.purchase: 100000 EUR}
+  three benches: {packing.benches: 3, money.buy.purchase: 900000 EUR}
+  gold plating: {product.name: gold, money.buy.purchase: 100000 EUR}
+`
+
+func TestOrderOfBuying(t *testing.T) {
+	r := answer(t, ask(t, steps), study.Options{Seed: 1, Replications: 2, Workers: 2})
+	var names []string
+	for _, s := range r.Order.Steps {
+		names = append(names, s.Name)
+	}
+	if !slices.Equal(names, []string{"bench", "labeller", "gold plating"}) {
+		t.Fatalf("%q", names)
+	}
+	bench, labeller, gold := r.Order.Steps[0], r.Order.Steps[1], r.Order.Steps[2]
+	if !bench.Worth || !labeller.Worth || gold.Worth {
+		t.Error("worth buying is told wrongly")
+	}
+	if labeller.NPVAlone >= 0 || labeller.NPV <= 0 {
+		t.Errorf("the labeller is worth %v alone and %v beside the bench", labeller.NPVAlone, labeller.NPV)
+	}
+	if !near(labeller.Together, bench.NPV+labeller.NPV) || !slices.Equal(bench.Instead, []string{"three benches"}) {
+		t.Errorf("together %v, instead %q", labeller.Together, bench.Instead)
+	}
+	if math.Abs(bench.Gain.Mean-(180-100)) > 2 || math.Abs(labeller.Gain.Mean-(200-180)) > 2 { // 3600/36, 3600/20, 2 x 3600/36, less the start
+		t.Errorf("gains %v and %v", bench.Gain.Mean, labeller.Gain.Mean)
+	}
+}
+
+// What the draws make of the simulation's doubt has the variance of a mean, s²/n, and a joint draw moves the line and its option together.
+func TestDoubtOfTheSimulation(t *testing.T) {
+	s := &Sample{Sides: [][]Output{nil, nil}, Replication: 20}
+	for i := range 20 {
+		s.Sides[0] = append(s.Sides[0], Output{Packs: float64(100 + i*i%7)})
+		s.Sides[1] = append(s.Sides[1], Output{Packs: float64(130 + i*i%7)})
+	}
+	q := ask(t, benches)
+	p, err := newPlant(q.Base, q.Options[:1])
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, g := range p.guesses { // as planned, so that only the simulation varies
+		g.Law = constantLaw(t, g.Central)
+	}
+	p.central.Buys[0].Life = 1
+	p.fill(p.central, s, nil)
+	const n = 4000
+	out := p.draws(s, 3, n)
+	gain := study.Sample(out[0].NPV)
+	if sd := gain.SD(); sd > 1e-6*math.Abs(gain.Mean()) {
+		t.Errorf("the gain is always 30 and varies by %v", sd)
+	}
+	packs := s.packs(0)
+	var means study.Sample
+	for d := range n {
+		means = append(means, s.mean(0, drawnAgain(s, 3, d)).Packs)
+	}
+	want := packs.SD() / math.Sqrt(20)
+	if got := means.SD(); math.Abs(got-want) > 4*want/math.Sqrt(2*n) {
+		t.Errorf("standard error %v, want %v", got, want)
+	}
+}
+
+func constantLaw(t *testing.T, v float64) random.Law {
+	t.Helper()
+	l, err := random.NewLaw(scenarios.Law{Shape: scenarios.Constant, Mean: v})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return l
+}
+
+func TestHiring(t *testing.T) {
+	q := ask(t, `scenario: hands
+loading: {crew: 2 loaders, hand_time: {per: carrier, mean: 60 s, as: constant}}
+packing: {fed: without end, crew: 1 packer, time: 30 s}
+labeller: {fed: without end, time: 1 s, by: 1 clerk}
+people: {loaders: {heads: 2}, packers: {}, clerks: {heads: 1}}
+roster: {shifts: {early: {hours: 06:00 to 14:00, people: {packers: 1}}, late: {hours: 14:00 to 22:00, people: {packers: 0}}}}
+money: {contribution: 1 EUR/pack, people: {loaders: 20 EUR/h, packers: 20 EUR/h, clerks: 20 EUR/h}}
+variants:
+  other: {packing.time: 29 s}
+  bought: {packing.benches: 2, money.buy.installation: 5 EUR}
+  hired: {people.clerks.heads: 2}
+`)
+	if got := Hands(q.Base); !slices.Equal(got, []string{"loaders", "packers"}) {
+		t.Errorf("%q", got)
+	}
+	var kinds []string
+	for _, o := range q.Options {
+		kinds = append(kinds, o.Kind)
+	}
+	if !slices.Equal(kinds, []string{Changes, Buys, Hires}) {
+		t.Errorf("%q", kinds)
+	}
+	rows := rowsOf([]*scenarios.Scenario{q.Base})
+	before := sum(week(q.Base, rows).Hours)
+	Hire(q.Base, "loaders")
+	Hire(q.Base, "packers") // only in the shift in which there is one: 8 h on 7 days
+	if after := sum(week(q.Base, rows).Hours); after-before != 7*16+7*8 || q.Base.Loading.Crew.Most != 3 {
+		t.Errorf("%v hours more, crew %v", after-before, q.Base.Loading.Crew)
+	}
+}
+
+// The same seed gives the same answer on any number of workers; an interrupted study says so, or that nothing was done.
+func TestSameOnAnyWorkers(t *testing.T) {
+	q := ask(t, strings.Replace(benches, "time: 36 s", "time: {mean: 36 s, sd: 9 s}", 1))
+	q.Draws = 300
+	one := answer(t, q, study.Options{Seed: 5, Precision: 0.05, Workers: 1})
+	many := answer(t, q, study.Options{Seed: 5, Precision: 0.05, Workers: 3})
+	if !reflect.DeepEqual(one, many) {
+		t.Error("the number of workers changes the answer")
+	}
+	if one.Replications.StoppedBy != "precision" || one.Replications.N < study.Least {
+		t.Errorf("%+v", one.Replications)
+	}
+	ctx, cancel := context.WithCancel(t.Context())
+	cancel()
+	if r, err := Study(ctx, q, study.Options{Seed: 5, Workers: 1}); err == nil {
+		t.Errorf("nothing was done and the answer is %v", r)
+	}
+	ctx, cancel = context.WithCancel(t.Context())
+	r, err := Study(ctx, q, study.Options{Seed: 5, Workers: 1, Progress: func(n int, _ float64) {
+		if n == 3 {
+			cancel()
+		}
+	}})
+	if err != nil || !r.Replications.Incomplete || r.Replications.N < 3 || len(r.Order.Steps) > 0 {
+		t.Errorf("%v, %v", r, err)
+	}
+}
+
+// A figure that a variant changes is a figure of its own; what it leaves is drawn once for both.
+func TestFiguresAreShared(t *testing.T) {
+	q := ask(t, strings.Replace(benches, "short-lived: {", "short-lived: {money.contribution: 2 EUR/pack, ", 1))
+	p, err := newPlant(q.Base, q.Options)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var paths []string
+	for _, g := range p.guesses {
+		if strings.HasPrefix(g.Path, "money.contribution") || strings.HasPrefix(g.Path, "money.demand.now") || strings.HasPrefix(g.Path, "money.buy.purchase") {
+			paths = append(paths, g.Path)
+		}
+	}
+	want := []string{"money.contribution", "money.demand.now", "money.buy.purchase (second)", "money.contribution (short-lived)", "money.buy.purchase (short-lived)"}
+	if !slices.Equal(paths, want) {
+		t.Errorf("%q", paths)
+	}
+}

@@ -1,0 +1,111 @@
+package capital
+
+import (
+	"slices"
+
+	"pascaline/scenarios"
+	"pascaline/sim/clock"
+	"pascaline/sim/line"
+)
+
+// Row is a pool in a shift; the shift is "" where there is no roster, or the pool is there in all shifts alike.
+type Row struct{ Pool, Shift string }
+
+const hoursInWeek = 7 * 24
+
+// rowsOf are the pools and shifts of several scenarios, each once, in their order.
+func rowsOf(list []*scenarios.Scenario) (rows []Row) {
+	for _, s := range list {
+		for _, p := range s.People {
+			for _, r := range poolRows(s, &p) {
+				if !slices.Contains(rows, r) {
+					rows = append(rows, r)
+				}
+			}
+		}
+	}
+	return rows
+}
+
+func poolRows(s *scenarios.Scenario, p *scenarios.Pool) (rows []Row) {
+	if s.Roster == nil {
+		return []Row{{p.Name, ""}}
+	}
+	for _, sh := range s.Roster.Shifts {
+		rows = append(rows, Row{p.Name, sh.Name})
+	}
+	return rows
+}
+
+// week is what the roster of a scenario says of one week; what is made in it is not known yet.
+func week(s *scenarios.Scenario, rows []Row) Week {
+	w := Week{Hours: make([]float64, len(rows)), Overtime: make([]float64, len(rows)), Rostered: hoursInWeek}
+	if s.Roster == nil {
+		for _, p := range s.People {
+			w.Hours[slices.Index(rows, Row{p.Name, ""})] = float64(p.Heads) * hoursInWeek
+		}
+		return w
+	}
+	days := 0.0
+	for _, on := range s.Roster.Days {
+		if on {
+			days++
+		}
+	}
+	w.Rostered = 0
+	for _, sh := range s.Roster.Shifts {
+		hours := float64((sh.Hours.To - sh.Hours.From).Seconds() / 3600 * days)
+		w.Rostered += hours
+		for _, p := range s.People {
+			heads := float64(p.Heads)
+			for _, h := range sh.People {
+				if h.Pool == p.Name {
+					heads = float64(h.Count)
+				}
+			}
+			w.Hours[slices.Index(rows, Row{p.Name, sh.Name})] = float64(heads * hours)
+		}
+	}
+	return w
+}
+
+// Output is what one replication showed, for each rostered hour of the line.
+type Output struct {
+	Packs, Cycles float64
+	Overtime      []float64 // person-hours by pool, in the order of the scenario
+}
+
+// outputOf is what a replication showed for each rostered hour; false where no hour was rostered.
+func outputOf(r *line.Record) (Output, bool) {
+	per := hours(r.Rostered)
+	if per <= 0 {
+		return Output{}, false
+	}
+	o := Output{Packs: float64(r.Packs) / per}
+	if r.Vessel != nil {
+		o.Cycles = float64(r.Vessel.Cycles) / per
+	}
+	for _, p := range r.Pools {
+		o.Overtime = append(o.Overtime, hours(p.Overtime)/per)
+	}
+	return o, true
+}
+
+// fill puts the mean output into a week. Overtime is worked after the last shift in which a pool is there.
+func (w *Week) fill(mean Output, pools []string, rows []Row) {
+	w.Packs, w.Cycles = float64(mean.Packs*w.Rostered), float64(mean.Cycles*w.Rostered)
+	w.Overtime = make([]float64, len(rows))
+	for i, name := range pools {
+		last := -1
+		for k, r := range rows {
+			if r.Pool == name && w.Hours[k] > 0 {
+				last = k
+			}
+		}
+		if last >= 0 && i < len(mean.Overtime) {
+			w.Overtime[last] = float64(mean.Overtime[i] * w.Rostered)
+		}
+	}
+}
+
+func hours(t clock.Tick) float64 { return float64(t) / float64(clock.Hour) }
