@@ -3,6 +3,7 @@ package export
 import (
 	"fmt"
 
+	"pascaline/report/grid"
 	"pascaline/report/number"
 	"pascaline/report/page"
 	"pascaline/sim/result"
@@ -24,6 +25,12 @@ type book struct {
 	values          table
 }
 
+// table is a table of the page with its figures as numbers.
+type table struct {
+	title, caption, foot string // title is the heading of its section
+	grid.Grid
+}
+
 // pair is a line of what is no table: a heading where it has no value.
 type pair struct{ name, value string }
 
@@ -35,7 +42,7 @@ func bookOf(r result.Results, command string) (*book, error) {
 	}
 	out := &book{answer: answerOf(b), grounds: groundsOf(b, command), values: valuesOf(r)}
 	for _, s := range b.Sheets {
-		if t := numbers(s); s.Section == assumptionsID {
+		if t := (table{s.Title, s.Caption, s.Foot, s.Grid}); s.Section == assumptionsID {
 			out.assumptions = append(out.assumptions, t)
 		} else {
 			out.tables = append(out.tables, t)

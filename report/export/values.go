@@ -6,6 +6,7 @@ import (
 	"reflect"
 	"strings"
 
+	"pascaline/report/grid"
 	"pascaline/report/number"
 	"pascaline/sim/result"
 )
@@ -13,7 +14,7 @@ import (
 // valuesOf lists every value of results under its name in results.json, in the order of that file: the unit stands in the name. What is only
 // there to be drawn (json name "replay") is left out.
 func valuesOf(r result.Results) table {
-	t := table{section: "values", title: valuesName, caption: "Every value of results.json, in full; units stand in the names", head: []string{"name", "value"}}
+	t := table{title: valuesName, caption: "Every value of results.json, in full; units stand in the names", Grid: grid.Grid{Head: []string{"name", "value"}}}
 	t.list("", reflect.ValueOf(r))
 	return t
 }
@@ -35,7 +36,7 @@ func (t *table) list(name string, v reflect.Value) {
 		}
 	default:
 		if c, ok := scalar(v); ok {
-			t.rows = append(t.rows, []cell{{text: name}, c})
+			t.Rows = append(t.Rows, []grid.Cell{{Text: name}, c})
 		}
 	}
 }
@@ -54,24 +55,24 @@ func (t *table) field(name string, f reflect.StructField, v reflect.Value) {
 }
 
 // scalar makes a cell of a single value; a whole number that a spreadsheet cannot hold is kept as text.
-func scalar(v reflect.Value) (cell, bool) {
+func scalar(v reflect.Value) (grid.Cell, bool) {
 	const exact = 1 << 53
 	switch v.Kind() {
 	case reflect.String:
-		return cell{text: number.Plain(v.String())}, true
+		return grid.Cell{Text: number.Plain(v.String())}, true
 	case reflect.Bool:
-		return cell{text: fmt.Sprint(v.Bool())}, true
+		return grid.Cell{Text: fmt.Sprint(v.Bool())}, true
 	case reflect.Float32, reflect.Float64:
-		return cell{value: v.Float(), number: true, decimals: full}, true
+		return grid.Cell{Value: v.Float(), Number: true, Decimals: grid.Full}, true
 	}
 	switch {
 	case v.CanInt() && v.Int() < exact && v.Int() > -exact:
-		return cell{value: float64(v.Int()), number: true}, true
+		return grid.Cell{Value: float64(v.Int()), Number: true}, true
 	case v.CanUint() && v.Uint() < exact:
-		return cell{value: float64(v.Uint()), number: true}, true
+		return grid.Cell{Value: float64(v.Uint()), Number: true}, true
 	case v.CanInt(), v.CanUint():
-		return cell{text: fmt.Sprint(v.Interface())}, true
+		return grid.Cell{Text: fmt.Sprint(v.Interface())}, true
 	}
 	data, err := json.Marshal(v.Interface())
-	return cell{text: string(data)}, err == nil && v.Kind() != reflect.Map
+	return grid.Cell{Text: string(data)}, err == nil && v.Kind() != reflect.Map
 }

@@ -7,6 +7,7 @@ import (
 
 	"github.com/xuri/excelize/v2"
 
+	"pascaline/report/grid"
 	"pascaline/report/number"
 	"pascaline/report/store"
 	"pascaline/sim/result"
@@ -111,16 +112,16 @@ func (w *writer) pairs(all []pair) {
 func (w *writer) table(t table) {
 	w.text(1, t.caption, w.style("bold"))
 	w.row++
-	for i, h := range t.head {
+	for i, h := range t.Head {
 		w.text(i+1, h, w.style("head"))
 	}
 	w.row++
-	for _, cells := range t.rows {
+	for _, cells := range t.Rows {
 		for i, c := range cells {
-			if c.number {
+			if c.Number {
 				w.number(i+1, c)
-			} else if c.text != "" {
-				w.text(i+1, c.text, 0)
+			} else if c.Text != "" {
+				w.text(i+1, c.Text, 0)
 			}
 		}
 		w.row++
@@ -136,17 +137,17 @@ func (w *writer) text(column int, s string, style int) {
 	w.put(column, style, func(at string) error { return w.file.SetCellStr(w.sheet, at, s) })
 }
 
-func (w *writer) number(column int, c cell) {
+func (w *writer) number(column int, c grid.Cell) {
 	format := "0"
 	switch {
-	case c.decimals == full:
+	case c.Decimals == grid.Full:
 		format = "General"
-	case c.decimals > 0:
-		format = "#,##0." + strings.Repeat("0", c.decimals)
-	case c.value >= 1000 || c.value <= -1000:
+	case c.Decimals > 0:
+		format = "#,##0." + strings.Repeat("0", c.Decimals)
+	case c.Value >= 1000 || c.Value <= -1000:
 		format = "#,##0"
 	}
-	w.put(column, w.style(format), func(at string) error { return w.file.SetCellFloat(w.sheet, at, c.value, -1, 64) })
+	w.put(column, w.style(format), func(at string) error { return w.file.SetCellFloat(w.sheet, at, c.Value, -1, 64) })
 }
 
 func (w *writer) put(column, style int, set func(at string) error) {
@@ -202,11 +203,11 @@ func (w *writer) widths(all []float64) {
 
 // widths are what the columns of a table need, between bounds.
 func widths(t table) []float64 {
-	out := make([]float64, len(t.head))
-	for i, h := range t.head {
+	out := make([]float64, len(t.Head))
+	for i, h := range t.Head {
 		out[i] = min(14, float64(number.Width(h)+2))
-		for _, row := range t.rows {
-			out[i] = max(out[i], min(50, float64(number.Width(row[i].text)+2)))
+		for _, row := range t.Rows {
+			out[i] = max(out[i], min(50, float64(number.Width(row[i].Text)+2)))
 		}
 		out[i] = max(out[i], 10)
 	}

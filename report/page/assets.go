@@ -22,8 +22,11 @@ var replayText string
 //go:embed assets/line.js
 var lineText string
 
-// boot is all script of our own: charts, the replay's controls, its drawing.
-var boot = bootText + lineText + replayText
+//go:embed assets/save.js
+var saveText string
+
+// boot is all script of our own: charts, the replay's drawing and controls, files to save.
+var boot = bootText + lineText + replayText + saveText
 
 //go:embed assets/style.css
 var style string

@@ -80,7 +80,7 @@ func (tb *tab) hear(ev any) {
 	case *log.EventEntryAdded:
 		said = "log: " + e.Entry.Text
 	case *network.EventRequestWillBeSent:
-		if !strings.HasPrefix(e.Request.URL, "file:") && !strings.HasPrefix(e.Request.URL, "data:") {
+		if !strings.HasPrefix(e.Request.URL, "file:") && !strings.HasPrefix(e.Request.URL, "data:") && !strings.HasPrefix(e.Request.URL, "blob:") {
 			said = "request: " + e.Request.URL
 		}
 	}

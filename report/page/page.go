@@ -27,8 +27,12 @@ func Write(w io.Writer, r result.Results, o Options) error {
 	if err != nil {
 		return fmt.Errorf("no page drawn: %w", err)
 	}
+	tables, err := d.csv()
+	if err != nil {
+		return fmt.Errorf("no page drawn: %w", err)
+	}
 	v := view{
-		document: *d, Head: *r.Top(), Command: o.Command, Policy: policy, Style: template.CSS(style), Library: template.JS(library), Boot: template.JS(boot),
+		document: *d, Tables: tables, Head: *r.Top(), Command: o.Command, Policy: policy, Style: template.CSS(style), Library: template.JS(library), Boot: template.JS(boot),
 	}
 	var b bytes.Buffer
 	if err := pageTemplate.Execute(&b, v); err != nil {

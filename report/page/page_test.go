@@ -120,6 +120,12 @@ func TestChartOptionsAreInertJSON(t *testing.T) {
 			if s[1] == "" {
 				continue
 			}
+			if strings.Contains(s[1], `"tables-data"`) {
+				if strings.ContainsAny(s[2], "<>&\u2028") || !json.Valid([]byte(s[2])) {
+					t.Errorf("%s%s is not inert", name, s[1])
+				}
+				continue
+			}
 			var options map[string]any
 			if err := json.Unmarshal([]byte(s[2]), &options); err != nil {
 				t.Errorf("%s%s: %v", name, s[1], err)

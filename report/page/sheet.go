@@ -1,8 +1,11 @@
 package page
 
 import (
+	"encoding/json"
 	"fmt"
+	"html/template"
 
+	"pascaline/report/grid"
 	"pascaline/sim/result"
 )
 
@@ -16,13 +19,20 @@ type Book struct {
 	Sheets             []Sheet
 }
 
-// Sheet is one table of the page. Figures tells the columns that hold figures.
+// Sheet is one table of the page, its figures as numbers.
 type Sheet struct {
 	Section, Title string // ID and heading of the section
 	Caption, Foot  string
-	Head           []string
-	Figures        []bool
-	Rows           [][]string
+	grid.Grid
+}
+
+// grid is the table with its figures as numbers.
+func (t *table) grid() grid.Grid {
+	head, figures := make([]string, len(t.Head)), make([]bool, len(t.Head))
+	for i, c := range t.Head {
+		head[i], figures[i] = c.Name, c.Figure
+	}
+	return grid.Of(head, figures, t.Rows)
 }
 
 // Contents gives what the page of r says. Errors are those of Write.
@@ -50,12 +60,25 @@ func Contents(r result.Results) (*Book, error) {
 	}
 	for _, s := range d.Sections {
 		for _, t := range s.Tables {
-			one := Sheet{Section: s.ID, Title: s.Title, Caption: t.Caption, Foot: t.Foot, Rows: t.Rows}
-			for _, c := range t.Head {
-				one.Head, one.Figures = append(one.Head, c.Name), append(one.Figures, c.Figure)
-			}
-			b.Sheets = append(b.Sheets, one)
+			b.Sheets = append(b.Sheets, Sheet{s.ID, s.Title, t.Caption, t.Foot, t.grid()})
 		}
 	}
 	return b, nil
+}
+
+// csv is a JSON list of every table as a CSV file, in the order of the page.
+func (d *document) csv() (template.JS, error) {
+	texts := []string{}
+	for _, s := range d.Sections {
+		for _, t := range s.Tables {
+			g := t.grid()
+			text, err := g.CSV()
+			if err != nil {
+				return "", fmt.Errorf("table %q: %w", t.Caption, err)
+			}
+			texts = append(texts, string(text))
+		}
+	}
+	data, err := json.Marshal(texts) // <, > and & become escapes
+	return template.JS(data), err
 }

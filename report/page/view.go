@@ -32,7 +32,8 @@ type view struct {
 	document
 	Head    result.Head
 	Command string
-	Policy  string // Content-Security-Policy
+	Tables  template.JS // every table as CSV, in order
+	Policy  string      // Content-Security-Policy
 	Style   template.CSS
 	Library template.JS
 	Boot    template.JS

@@ -1,7 +1,7 @@
 "use strict";
 // Gives every chart its look and keeps it fitting: colours of the scheme, hatches, labels where there is room, paper.
 // The options come as plain JSON from the page; nothing in them is run. Functions are looked up by name in `looks`.
-(function () {
+const charted = (function () {
   const paperWidth = 660; // what A4 and Letter both hold within their margins, in CSS pixels
   let paper = false;
   const drawn = [];
@@ -339,18 +339,32 @@
     s.emphasis = {disabled: true};
   }
 
-  function draw(one) {
-    const options = JSON.parse(one.json), width = paper ? (one.narrow ? paperWidth / 2 - 16 : paperWidth) : one.box.clientWidth;
-    if (!width) return;
+  // The options of a chart with their look, for a width, and the height that they need.
+  function ready(one, width) {
+    const options = JSON.parse(one.json);
     options.animation = false;
     options.aria = {enabled: false}; // the box has its own label
     delete options.title;
     delete options.toolbox;
-    const height = looks[one.box.dataset.draw](options, inks(), width);
-    one.box.style.height = height + "px";
-    one.chart.resize({width: width, height: height});
-    one.chart.setOption(options, true);
+    return {options: options, height: looks[one.box.dataset.draw](options, inks(), width)};
+  }
+  function draw(one) {
+    const width = paper ? (one.narrow ? paperWidth / 2 - 16 : paperWidth) : one.box.clientWidth;
+    if (!width) return;
+    const r = ready(one, width);
+    one.box.style.height = r.height + "px";
+    one.chart.resize({width: width, height: r.height});
+    one.chart.setOption(r.options, true);
     one.width = width;
+  }
+  function png(one) { return one.chart.getDataURL({type: "png", pixelRatio: 2, backgroundColor: inks().paper}); }
+  function svg(one) {
+    const r = ready(one, one.width), chart = echarts.init(null, null, {renderer: "svg", ssr: true, width: one.width, height: r.height});
+    r.options.backgroundColor = inks().paper;
+    chart.setOption(r.options);
+    const text = chart.renderToSVGString();
+    chart.dispose();
+    return text;
   }
   function drawAll() { drawn.forEach(draw); }
 
@@ -392,4 +406,5 @@
     window.matchMedia("(prefers-color-scheme: dark)").addEventListener("change", drawAll);
   }
   start();
+  return {all: drawn, png: png, svg: svg};
 })();

@@ -306,5 +306,16 @@ const linePicture = (function () {
     });
   }
 
-  return {line: line, gantt: gantt, clear: function clear() { tiles = {}; }};
+  // A canvas on the ground of the page, as a data URL.
+  function png(canvas) {
+    const copy = document.createElement("canvas"), pen = copy.getContext("2d");
+    copy.width = canvas.width;
+    copy.height = canvas.height;
+    pen.fillStyle = inks(false).paper;
+    pen.fillRect(0, 0, copy.width, copy.height);
+    pen.drawImage(canvas, 0, 0);
+    return copy.toDataURL("image/png");
+  }
+
+  return {line: line, gantt: gantt, png: png, clear: function clear() { tiles = {}; }};
 })();

@@ -1,51 +1,97 @@
-package export
+// Package grid makes tables to count on with from tables to read: figures become numbers, their units go into the headings. What a page prints as
+// "5,631 ± 38 packs/h" becomes two columns of numbers, "6 min 56 s" becomes 416 under a heading with (s).
+package grid
 
 import (
+	"bytes"
+	"encoding/csv"
+	"strconv"
 	"strings"
 
 	"pascaline/report/number"
-	"pascaline/report/page"
 )
 
-// cell is a text or a number.
-type cell struct {
-	text     string
-	value    float64
-	number   bool
-	decimals int
+// Full is the number of decimals of a value that is written in full.
+const Full = -1
+
+// Cell is a text or a number.
+type Cell struct {
+	Text     string
+	Value    float64
+	Number   bool
+	Decimals int // of a number, or Full
 }
 
-// table is a table of the page with its figures as numbers. All rows have as many cells as there are heads.
-type table struct {
-	section, title, caption, foot string
-	head                          []string
-	rows                          [][]cell
+// Grid is a table. All rows have as many cells as there are heads.
+type Grid struct {
+	Head []string
+	Rows [][]Cell
 }
 
-// numbers makes a table of numbers from one of the page.
-func numbers(s page.Sheet) table {
-	t := table{section: s.Section, title: s.Title, caption: s.Caption, foot: s.Foot, rows: make([][]cell, len(s.Rows))}
-	for i, name := range s.Head {
-		texts := make([]string, len(s.Rows))
-		for k, row := range s.Rows {
+// Of makes a grid from headings, which of them stand over figures, and rows of texts.
+func Of(head []string, figures []bool, rows [][]string) Grid {
+	t := Grid{Rows: make([][]Cell, len(rows))}
+	for i, name := range head {
+		texts := make([]string, len(rows))
+		for k, row := range rows {
 			if i < len(row) {
 				texts[k] = row[i]
 			}
 		}
-		for _, c := range split(name, texts, s.Figures[i]) {
-			t.head = append(t.head, c.head)
-			for k := range t.rows {
-				t.rows[k] = append(t.rows[k], c.cells[k])
+		for _, c := range split(name, texts, figures[i]) {
+			t.Head = append(t.Head, c.head)
+			for k := range t.Rows {
+				t.Rows[k] = append(t.Rows[k], c.cells[k])
 			}
 		}
 	}
 	return t
 }
 
+// CSV writes the grid as RFC 4180 has it, in UTF-8 with a mark at its begin. A text that begins like a formula stands behind an apostrophe, so that no
+// program takes it for one.
+func (t *Grid) CSV() ([]byte, error) {
+	var b bytes.Buffer
+	b.WriteString("\ufeff")
+	w := csv.NewWriter(&b)
+	w.UseCRLF = true
+	head := make([]string, len(t.Head))
+	for i, h := range t.Head {
+		head[i] = inert(h)
+	}
+	if err := w.Write(head); err != nil {
+		return nil, err
+	}
+	for _, cells := range t.Rows {
+		row := make([]string, len(cells))
+		for i, c := range cells {
+			row[i] = inert(c.Text)
+			if c.Number {
+				row[i] = strconv.FormatFloat(c.Value, 'f', c.Decimals, 64)
+			}
+		}
+		if err := w.Write(row); err != nil {
+			return nil, err
+		}
+	}
+	w.Flush()
+	return b.Bytes(), w.Error()
+}
+
+// inert keeps a text from being taken for a formula by a program that opens the file.
+func inert(s string) string {
+	for _, begin := range []string{"=", "+", "-", "@", "\t", "\r", "＝", "＋", "－", "＠"} {
+		if strings.HasPrefix(s, begin) {
+			return "'" + s
+		}
+	}
+	return s
+}
+
 // column is one column of an export.
 type column struct {
 	head  string
-	cells []cell
+	cells []Cell
 }
 
 // split makes one column of the page into what it takes to hold it: the number with its unit in the heading, its half width, the upper end of
@@ -118,22 +164,22 @@ func headed(name, unit string) string {
 
 // pick is the column of one number of each reading; where there is none it has the text, if any are given.
 func pick(head string, texts []string, read []number.Reading, ok []bool, of func(number.Reading) (float64, bool)) column {
-	c := column{head: head, cells: make([]cell, len(read))}
+	c := column{head: head, cells: make([]Cell, len(read))}
 	for i, r := range read {
 		switch v, has := of(r); {
 		case ok[i] && has:
-			c.cells[i] = cell{value: v, number: true, decimals: r.Decimals}
+			c.cells[i] = Cell{Value: v, Number: true, Decimals: r.Decimals}
 		case texts != nil && !ok[i]:
-			c.cells[i] = cell{text: strings.TrimSuffix(texts[i], " %")} // "<0.1 %": the unit stands in the heading
+			c.cells[i] = Cell{Text: strings.TrimSuffix(texts[i], " %")} // "<0.1 %": the unit stands in the heading
 		}
 	}
 	return c
 }
 
 func words(head string, texts []string) column {
-	c := column{head: head, cells: make([]cell, len(texts))}
+	c := column{head: head, cells: make([]Cell, len(texts))}
 	for i, s := range texts {
-		c.cells[i] = cell{text: s}
+		c.cells[i] = Cell{Text: s}
 	}
 	return c
 }
