@@ -37,4 +37,3 @@ func TestFiguresBecomeNumbers(t *testing.T) {
 		})
 	}
 }
-
