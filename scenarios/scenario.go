@@ -118,6 +118,9 @@ type Vessel struct {
 	Fed             *Feed           `yaml:"fed" doc:"what enters here (full carriers), where this is not the first station"`
 	Vessels         units.Count     `yaml:"vessels" default:"1" least:"1" most:"20" noun:"vessels" doc:"how many vessels"`
 	Volume          units.Volume    `yaml:"volume" doc:"inner volume of one vessel (for the fill ratio)"`
+	Bore            *units.Length   `yaml:"bore" least:"10 mm" most:"2000 mm" doc:"inner diameter (for the force on the plugs)"`
+	Pumps           *Pumps          `yaml:"pumps" doc:"the pumps and what they push against, to work out prefill and come-up where no time of them is given"`
+	Life            []Life          `yaml:"life" doc:"parts that last a number of cycles, to know when they are due"`
 	CarriersPerLoad units.Count     `yaml:"carriers_per_load" default:"1" least:"1" most:"100" noun:"carriers" doc:"carriers in a full load"`
 	Unloading       units.Word      `yaml:"unloading" choices:"separate|push_through" default:"separate" doc:"push_through: in and out are one stroke, a finished load stays until the next is complete"`
 	FinishedLoad    *FinishedLoad   `yaml:"finished_load" with:"unloading: push_through" doc:"how the last load leaves a push-through vessel (default: pushed by empty carriers in the time of a transfer)"`

@@ -15,6 +15,7 @@ type Stop struct {
 	MendedBy units.Crew       `yaml:"mended_by" default:"machine" doc:"who mends it; machine: it clears itself"`
 	Work     units.Word       `yaml:"work" choices:"continue|repeat|set aside" default:"continue" doc:"what becomes of the work in hand"`
 	Load     units.Word       `yaml:"load" choices:"repeat from prefill|set aside" default:"repeat from prefill" with:"station: vessel" doc:"what becomes of a vessel load between come-up and decompression"`
+	Loses    units.Count      `yaml:"loses" most:"50" noun:"intensifiers" with:"station: vessel" doc:"intensifiers that are lost meanwhile: come-ups are slower and nothing stands (left out: the vessel stands)"`
 	Stands   units.Word       `yaml:"stands" choices:"each on its own|whole station" default:"each on its own" doc:"whether each lane, vessel or bench has its own such stop"`
 }
 

@@ -13,7 +13,7 @@ const mostPieces = 1e9
 var nouns = []string{
 	"packs", "carriers", "cases", "pieces", "cycles", "loads", "people", "tubs", "places", "lanes", "stations", "benches",
 	"heads", "vessels", "tips", "groups", "times", "repeats", "replications",
-	"weeks",
+	"weeks", "intensifiers",
 }
 
 func known(noun string) bool { return slices.Contains(nouns, plural(noun)) }

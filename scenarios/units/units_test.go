@@ -266,3 +266,26 @@ func TestAnyTextIsReadOrRefused(t *testing.T) {
 		}
 	})
 }
+
+func TestVesselQuantities(t *testing.T) {
+	for _, c := range []reads{
+		{"52 L/min", new(Flow), ptr(Flow(52)), ""},
+		{"3 m3/h", new(Flow), ptr(Flow(50)), ""},
+		{"0.9 L/s", new(Flow), ptr(Flow(54)), ""},
+		{"600 L/h", new(Flow), ptr(Flow(10)), ""},
+		{"52 L", new(Flow), nil, "unknown unit"},
+		{"0 L/min", new(Flow), nil, "more than 0"},
+		{"160 kW", new(Power), ptr(Power(160)), ""},
+		{"90000 W", new(Power), ptr(Power(90)), ""},
+		{"160 kw", new(Power), nil, "write kW"},
+		{"380 mm", new(Length), ptr(Length(380)), ""},
+		{"15 in", new(Length), ptr(Length(381)), ""},
+		{"0 mm", new(Length), nil, "more than 0"},
+		{"10 C", new(Temperature), ptr(Temperature(10)), ""},
+		{"0 °C", new(Temperature), ptr(Temperature(0)), ""},
+		{"-2 C", new(Temperature), nil, "below zero"},
+		{"50 F", new(Temperature), nil, "unknown unit"},
+	} {
+		c.run(t)
+	}
+}

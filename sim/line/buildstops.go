@@ -1,6 +1,8 @@
 package line
 
 import (
+	"slices"
+
 	"pascaline/scenarios"
 	"pascaline/scenarios/units"
 	"pascaline/sim/clock"
@@ -21,7 +23,7 @@ func (b *builder) stopTasks() {
 			b.fail("stops: there is no station %q", s.Station)
 			return
 		}
-		if s.Stands == "whole station" {
+		if s.Stands == "whole station" || s.Loses > 0 && b.onePumps() {
 			b.addStop(s, st, st.name, st.servers)
 			continue
 		}
@@ -78,6 +80,12 @@ func (b *builder) newStop(s *scenarios.Stop, st *station, on string, of []stande
 		}
 	}
 	x.pol = map[units.Word]policy{"repeat": again, "set aside": setAside}[work]
+	x.loses = int(s.Loses)
+	for _, o := range of {
+		if v, ok := o.(*vessel); ok && x.loses > 0 && !slices.Contains(x.pumps, v.pumps) {
+			x.pumps = append(x.pumps, v.pumps)
+		}
+	}
 	for _, at := range s.At {
 		x.at = append(x.at, clock.Tick(at))
 	}

@@ -32,6 +32,7 @@ func (b *builder) vessels(s *scenarios.Vessel, in *inbox) {
 		v := &vessel{c: c}
 		v.server = b.server(serverName("vessel", "no.", i, int(s.Vessels)))
 		v.ask = ask{by: v, station: st.no}
+		v.pumps = b.pumpsOf(c, s.Pumps)
 		c.each = append(c.each, v)
 		st.servers = append(st.servers, v)
 	}
@@ -59,6 +60,8 @@ func (b *builder) phases(c *chambers, s *scenarios.Vessel) {
 				k.time[ph] = b.drawFor("vessel/"+phaseNames[ph], own, t)
 			}
 		}
+		w := b.worked(own)
+		k.worked[phPrefill], k.worked[phComeUp] = b.ticksOf("vessel/prefill", w.Prefill), b.ticksOf("vessel/come-up", w.ComeUp)
 		c.kinds = append(c.kinds, k)
 	}
 }

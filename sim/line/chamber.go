@@ -17,6 +17,7 @@ const (
 	phClose
 	phPrefill
 	phGasWait // gas leaves the packs' surface
+	phPumps   // the pumps are at work on another vessel
 	phComeUp
 	phHold
 	phDecompress
@@ -27,7 +28,7 @@ const (
 	vesselPhases
 )
 
-var phaseNames = [vesselPhases]string{"start", "transfer in", "close", "prefill", "gas wait", "come-up", "hold", "decompress", "open", "drain",
+var phaseNames = [vesselPhases]string{"start", "transfer in", "close", "prefill", "gas wait", "wait for pumps", "come-up", "hold", "decompress", "open", "drain",
 	"transfer out", "draw out"}
 
 // chambers is what all vessels of a line share.
@@ -69,6 +70,7 @@ type chambers struct {
 // chamberKind is what the cycle of a product is like.
 type chamberKind struct {
 	time     [vesselPhases]random.Draw
+	worked   [vesselPhases][]clock.Tick // by carriers in the load, where a time is worked out
 	hold     clock.Tick
 	pressure float64 // MPa
 }
@@ -95,6 +97,7 @@ type vessel struct {
 	asking  *pool
 	halted  bool
 	goesOff bool
+	pumps   *pumps
 }
 
 // try tells every vessel that something changed.
@@ -270,7 +273,7 @@ func (v *vessel) cycle(t *clock.Task) {
 func (v *vessel) underPressure(t *clock.Task) bool {
 	c := v.c
 	v.broken = false
-	if !v.run(t, phComeUp) {
+	if !v.comeUp(t) {
 		v.mended(t)
 		return false
 	}

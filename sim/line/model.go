@@ -5,6 +5,7 @@ import (
 
 	"pascaline/scenarios"
 	"pascaline/sim/clock"
+	"pascaline/sim/press"
 	"pascaline/sim/random"
 )
 
@@ -12,7 +13,8 @@ import (
 // after New and may be used from several goroutines.
 type Model struct {
 	s      *scenarios.Scenario
-	laws   map[string]random.Law // by name of the draw
+	laws   map[string]random.Law   // by name of the draw
+	worked map[string]press.Worked // times of the vessel that nobody took, by name of the product
 	frozen bool
 }
 
@@ -28,7 +30,7 @@ type Options struct {
 
 // New makes a scenario ready. The error names a distribution that cannot be drawn from, or a part that no line can be built of.
 func New(s *scenarios.Scenario) (*Model, error) {
-	m := &Model{s: s, laws: map[string]random.Law{}}
+	m := &Model{s: s, laws: map[string]random.Law{}, worked: map[string]press.Worked{}}
 	l, err := m.Line(Options{})
 	if err != nil {
 		return nil, err

@@ -16,6 +16,8 @@ type stop struct {
 	name     string
 	of       []stander
 	places   *inbox // a stop of waiting places
+	loses    int    // intensifiers of the pumps, instead of making servers stand
+	pumps    []*pumps
 	planned  bool
 	kind     units.Clock
 	every    random.Draw
@@ -186,6 +188,10 @@ func (s *stop) untilRest(t *clock.Task) {
 
 func (s *stop) hold(why measure.State) {
 	s.holding = why
+	if s.loses > 0 {
+		s.lose(s.loses)
+		return
+	}
 	if s.places != nil {
 		s.places.close(true)
 	}
@@ -194,8 +200,18 @@ func (s *stop) hold(why measure.State) {
 	}
 }
 
+// lose takes intensifiers from the pumps, or with a negative number gives them back.
+func (s *stop) lose(n int) {
+	for _, p := range s.pumps {
+		p.lose(n)
+	}
+}
+
 func (s *stop) change(from, to measure.State) {
 	s.holding = to
+	if s.loses > 0 {
+		return
+	}
 	for _, o := range s.of {
 		o.hold(to, goOn, true)
 		o.release(from)
@@ -204,6 +220,10 @@ func (s *stop) change(from, to measure.State) {
 
 func (s *stop) release(why measure.State) {
 	s.holding = measure.Processing
+	if s.loses > 0 {
+		s.lose(-s.loses)
+		return
+	}
 	for _, o := range s.of {
 		o.release(why)
 	}

@@ -8,13 +8,21 @@ import (
 // drawNo numbers draws of a load: every try of it has its own.
 func (v *vessel) drawNo() uint64 { return v.no*64 + uint64(min(v.tries, 63)) }
 
+// long is how long a phase takes this load: worked out from what it holds, or drawn.
+func (v *vessel) long(ph vesselPhase) clock.Tick {
+	k := &v.c.kinds[v.kind]
+	if w := k.worked[ph]; len(w) > 0 {
+		return w[min(max(len(v.inside), 1), len(w))-1]
+	}
+	return k.time[ph].At(v.drawNo())
+}
+
 // run lets one phase go by. It is false where a stop broke the load.
 func (v *vessel) run(t *clock.Task, ph vesselPhase) bool {
 	c := v.c
-	k := &c.kinds[v.kind]
-	d := k.hold
+	d := c.kinds[v.kind].hold
 	if ph != phHold {
-		d = k.time[ph].At(v.drawNo())
+		d = v.long(ph)
 	}
 	v.at = ph
 	if d == 0 {

@@ -6,6 +6,7 @@ import (
 
 	"pascaline/scenarios"
 	"pascaline/scenarios/units"
+	"pascaline/sim/press"
 	"pascaline/sim/result"
 )
 
@@ -185,7 +186,7 @@ func (c *checker) vessel(v *scenarios.Vessel) float64 {
 	cycle := idealCycle(c.s)
 	again := 1.0
 	if m := v.PressureMissed; m != nil && m.Then == "repeat from prefill" && m.AtMost > 0 {
-		p := &v.Phases
+		p := press.Phases(c.s)
 		again = (cycle + float64(float64(m.Chance)*(meanOf(p.Prefill)+meanOf(p.ComeUp)))) / cycle
 	}
 	load, n := float64(v.CarriersPerLoad), float64(c.s.Product.PacksPerCarrier)

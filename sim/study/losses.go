@@ -6,6 +6,7 @@ import (
 
 	"pascaline/sim/clock"
 	"pascaline/sim/measure"
+	"pascaline/sim/press"
 	"pascaline/sim/random"
 	"pascaline/sim/result"
 
@@ -15,7 +16,7 @@ import (
 // idealCycle is the mean time of a vessel cycle that is not held by anything, in seconds.
 func idealCycle(s *scenarios.Scenario) float64 {
 	v := s.Vessel
-	p := &v.Phases
+	p := press.Phases(s)
 	sum := float64(s.Product.Hold+s.Product.GasWait) / 1e6
 	times := []*scenarios.Time{p.Close, p.Prefill, p.ComeUp, p.Decompress, p.Open, p.Drain}
 	if v.Unloading == "push_through" {

@@ -1,6 +1,7 @@
 package study_test
 
 import (
+	"slices"
 	"testing"
 
 	"pascaline/sim/line"
@@ -30,6 +31,18 @@ var semantics = []want{
 	{"s-push-through", "carriers out", carriers, 3},
 	{"s-twovessels", "last pair of loads ends", cycleEnd(9), 900},
 	{"s-twovessels", "carriers", carriers, 10},
+	{"s-pumps-wait", "first load ends", cycleEnd(0), 280},
+	{"s-pumps-wait", "second load ends", cycleEnd(1), 380},
+	{"s-pumps-wait", "wait for pumps", phaseSum("wait for pumps"), 100},
+	{"s-pumps-share", "first load ends", cycleEnd(0), 330},
+	{"s-pumps-share", "second load ends", cycleEnd(1), 380},
+	{"s-pumps-share", "wait for pumps", phaseSum("wait for pumps"), 0},
+	{"s-pumps-lost", "first load ends", cycleEnd(0), 310},
+	{"s-pumps-lost", "second load ends", cycleEnd(1), 637.5},
+	{"s-pumps-lost", "the vessel stands", state("vessel", measure.UnderRepair), 0},
+	{"s-pumps-none", "load ends", cycleEnd(0), 365},
+	{"s-pumps-none", "loads repeated", func(r *line.Record) float64 { return float64(r.Vessel.Repeated) }, 1},
+	{"s-pumps-none", "wait for pumps", phaseSum("wait for pumps"), 80},
 	{"s-join", "station 1 fills for", server(0, 0), 50},
 	{"s-join", "station 2 fills for", server(0, 1), 75},
 	{"s-join", "person-seconds", pool(func(p line.PoolRecord) int64 { return int64(p.Busy) }), 200},
@@ -52,6 +65,13 @@ var semantics = []want{
 	{"s-stay", "packs in two days", finished, 12},
 	{"s-stay", "of the first turn, one finished after its end", func(r *line.Record) float64 { return float64(r.Shifts[0].Packs[0]) }, 6},
 	{"s-stay", "loading is off at night, not blocked", state("loading", measure.Blocked), 0},
+}
+
+// phaseSum is seconds of a phase over all cycles.
+func phaseSum(name string) func(*line.Record) float64 {
+	return func(r *line.Record) float64 {
+		return float64(r.Vessel.PhaseSum[slices.Index(line.PhaseNames(), name)]) / 1e6
+	}
 }
 
 func pool(of func(line.PoolRecord) int64) func(*line.Record) float64 {
