@@ -64,6 +64,17 @@ Begin with "pascaline new line.yaml", edit the file, then "pascaline run line.ya
 		SilenceErrors: true,
 		SilenceUsage:  true,
 	}
-	root.AddCommand(runCommand(), compareCommand(), paybackCommand(), checkCommand(), explainCommand(), newCommand(), reportCommand(), selftestCommand(), versionCommand())
+	root.AddCommand(
+		runCommand(),
+		compareCommand(),
+		paybackCommand(),
+		orderCommand(),
+		checkCommand(),
+		explainCommand(),
+		newCommand(),
+		reportCommand(),
+		selftestCommand(),
+		versionCommand(),
+	)
 	return root
 }

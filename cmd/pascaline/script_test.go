@@ -109,10 +109,12 @@ func sameJSON(ts *testscript.TestScript, _ bool, args []string) {
 func field(v any, path string) (any, error) {
 	for _, key := range strings.Split(path, ".") {
 		if list, ok := v.([]any); ok {
-			if i, err := strconv.Atoi(key); err == nil && i < len(list) {
-				v = list[i]
-				continue
+			i, err := strconv.Atoi(key)
+			if err != nil || i < 0 || i >= len(list) {
+				return nil, fmt.Errorf("%s: the list has %d items, no %q", path, len(list), key)
 			}
+			v = list[i]
+			continue
 		}
 		m, ok := v.(map[string]any)
 		if !ok {

@@ -51,6 +51,8 @@ func documentOf(r result.Results) (*document, error) {
 		return comparisonDocument(r)
 	case *result.Payback:
 		return paybackDocument(r)
+	case *result.Ordering:
+		return orderDocument(r)
 	}
 	return nil, fmt.Errorf("results of the kind %q have no page", r.Top().Kind)
 }

@@ -130,6 +130,10 @@ func fits(r result.Results) error {
 		return fitsComparison(r)
 	case *result.Payback:
 		return fitsPayback(r)
+	case *result.Ordering:
+		if r.Replications < 1 || len(r.Listed.Lots) != len(r.Suggested.Lots) {
+			return errors.New("it has no replication, or its two orders differ in their lots")
+		}
 	}
 	return nil
 }

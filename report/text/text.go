@@ -39,6 +39,8 @@ func Write(w io.Writer, r result.Results, o Options) error {
 		err = s.comparison(r)
 	case *result.Payback:
 		err = s.payback(r)
+	case *result.Ordering:
+		err = s.ordering(r)
 	default:
 		err = fmt.Errorf("results of the kind %q have no screen", r.Top().Kind)
 	}

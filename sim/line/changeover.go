@@ -1,6 +1,7 @@
 package line
 
 import (
+	"pascaline/scenarios"
 	"pascaline/sim/clock"
 	"pascaline/sim/measure"
 	"pascaline/sim/random"
@@ -165,3 +166,10 @@ func (c *changeover) joined(*ask) {}
 // halt and resume: a break of those at work pauses it.
 func (c *changeover) halt()   { c.task.Pause() }
 func (c *changeover) resume() { c.task.Resume() }
+
+// Fits tells whether a changeover of the scenario is due between two of its lots. Whether an earlier line of the list fits as well is
+// not looked at.
+func Fits(s *scenarios.Scenario, x *scenarios.Changeover, from, to *scenarios.Lot) bool {
+	r := rule{from: string(x.From), to: string(x.To)}
+	return r.fits(kindOfLot{string(from.Product), s.GroupOf(from)}, kindOfLot{string(to.Product), s.GroupOf(to)})
+}

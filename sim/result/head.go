@@ -29,6 +29,8 @@ func Of(kind string) Results {
 		return new(Comparison)
 	case KindPayback:
 		return new(Payback)
+	case KindOrdering:
+		return new(Ordering)
 	}
 	return nil
 }
@@ -38,4 +40,5 @@ const (
 	KindRun        = "run"
 	KindComparison = "comparison"
 	KindPayback    = "payback"
+	KindOrdering   = "order"
 )
