@@ -84,7 +84,8 @@ type Calendar struct {
 	fault   *Fault
 
 	tournament
-	soon  *Soon // nil until made
+	soon  *Soon   // nil until made
+	goes  Aheader // nil: nobody goes ahead
 	own   []owner
 	names []string
 	hand  Slot  // the slot that fired last, or byTask
@@ -129,7 +130,9 @@ func (c *Calendar) Add(name string, f Firer, what int) Slot {
 
 // Set makes slot s due at a tick, moving it when it is set already. A phase that is past at this tick becomes the
 // present one; a tick that is past, or beyond 35 years, is an internal error and panics. Never clears the slot.
-func (c *Calendar) Set(s Slot, tick Tick, p Phase) {
+func (c *Calendar) Set(s Slot, tick Tick, p Phase) { c.set(s, tick, p, c.now) }
+
+func (c *Calendar) set(s Slot, tick Tick, p Phase, as Tick) {
 	k := tick<<phaseBits + int64(p)
 	if k < c.key || tick >= maxTick {
 		if tick == Never {
@@ -139,7 +142,7 @@ func (c *Calendar) Set(s Slot, tick Tick, p Phase) {
 		k = c.clamp(tick, p)
 	}
 	c.seq++
-	c.stamps[s] = stamp{k, c.seq}
+	c.stamps[s] = stamp{k, as, c.seq}
 	if c.pure != nil {
 		c.pure.set(s, k)
 		return

@@ -11,7 +11,7 @@ func (c *Calendar) schedule(ev *simgo.Event, k int64) {
 	// The delay is taken from simgo's own time, which lags behind ours: both are whole numbers below 2^53, so
 	// now + (k - now) is exactly k.
 	ev.TriggerDelayed(float64(k) - c.sim.Now())
-	c.mirror.push(stamp{k, c.seq})
+	c.mirror.push(stamp{k, c.now, c.seq})
 }
 
 // template is a pending event with one handler and without finalizer, by value. Each wake-up is a copy of it: simgo's

@@ -70,6 +70,9 @@ func (c *Calendar) merge(stop int64) {
 			if next.key >= stop {
 				return
 			}
+			if c.goes != nil && c.wentAhead(s, next.key, stop) {
+				continue
+			}
 			c.stamps[s].key = never
 			c.fire(Slot(s), next.key)
 			if c.stamps[s].key == never { // not set again by its own action

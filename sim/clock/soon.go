@@ -14,7 +14,7 @@ func (c *Calendar) Soon(name string, f Firer, what int) *Soon {
 	if c.soon != nil {
 		panic("clock: a second Soon, " + name)
 	}
-	c.soon = &Soon{c: c, slot: c.Add(name, f, what), stamp: stamp{never, 0}}
+	c.soon = &Soon{c: c, slot: c.Add(name, f, what), stamp: stamp{key: never}}
 	return c.soon
 }
 
@@ -26,7 +26,7 @@ func (s *Soon) Set() {
 		return
 	}
 	c.seq++
-	s.stamp = stamp{max(c.now<<phaseBits+int64(Begin), c.key), c.seq}
+	s.stamp = stamp{max(c.now<<phaseBits+int64(Begin), c.key), c.now, c.seq}
 }
 
 // due tells whether it comes before the slots' winner and simgo's first event.

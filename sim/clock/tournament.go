@@ -1,55 +1,98 @@
 package clock
 
-// A stamp is the place of an entry in the order of all entries.
+// A stamp is the place of an entry in the order of all entries: by key, then by the tick at which it was set, then by order of
+// scheduling. Where each was set when it was, the last alone would do; what is set for an earlier tick (SetAsOf) needs both.
 type stamp struct {
 	key   int64
+	set   Tick
 	order uint64 // of scheduling
 }
 
-func (a stamp) before(b stamp) bool { return a.key < b.key || a.key == b.key && a.order < b.order }
-
-// tournament finds the first of all slots. Inner node i holds the winner of nodes 2i and 2i+1; leaf n+s is slot s.
-// A change replays the matches of one slot: log2(n) comparisons at most, and mostly few.
-type tournament struct {
-	stamps []stamp // by slot; key never when not set
-	slots  int     // stamps beyond these only fill the tree
-	win    []int32 // win[1] is the first of all
-	leaves int     // a power of two; 0 until build
+func (a stamp) before(b stamp) bool {
+	if a.key != b.key {
+		return a.key < b.key
+	}
+	return a.set < b.set || a.set == b.set && a.order < b.order
 }
 
+// tournament finds the first of all slots. Inner node i holds the winner of nodes 2i and 2i+1. Below node 2 play the slots of the one who
+// goes ahead, below node 3 all others, so that the first of the others is known at any time.
+// A change replays the matches of one slot: log2(n) comparisons at most, and mostly few.
+type tournament struct {
+	stamps []stamp // by slot, and one more that is never set; key never when not set
+	ahead  []bool  // by slot: belongs to who goes ahead
+	leaf   []int32 // by slot: its node
+	win    []int32 // win[1] is the first of all
+	built  bool
+}
+
+const (
+	aheads = 2 // root of those who go ahead
+	others = 3
+)
+
 func (t *tournament) add() Slot {
-	t.stamps = append(t.stamps[:t.slots], stamp{never, 0})
-	t.slots++
-	t.leaves = 0
-	return Slot(t.slots - 1)
+	if len(t.stamps) == 0 {
+		t.stamps = append(t.stamps, stamp{key: never})
+	}
+	s := len(t.ahead)
+	t.stamps[s] = stamp{key: never}
+	t.stamps = append(t.stamps, stamp{key: never})
+	t.ahead = append(t.ahead, false)
+	t.built = false
+	return Slot(s)
 }
 
 // build plays all matches, once all slots are known.
 func (t *tournament) build() {
-	if t.leaves > 0 {
+	if t.built {
 		return
 	}
-	n := 1
-	for n < t.slots {
-		n *= 2
+	if len(t.stamps) == 0 {
+		t.stamps = append(t.stamps, stamp{key: never})
 	}
-	for len(t.stamps) < n {
-		t.stamps = append(t.stamps, stamp{never, 0})
+	none := int32(len(t.ahead)) // the stamp that is never set
+	first := [2]int32{aheads, others}
+	var n [2]int32
+	for _, is := range t.ahead {
+		n[half(is)]++
 	}
-	t.leaves, t.win = n, make([]int32, 2*n)
-	for i := range n {
-		t.win[n+i] = int32(i)
+	size := int32(4)
+	for h := range first {
+		width := int32(1)
+		for width < n[h] {
+			width *= 2
+		}
+		first[h] *= width
+		size = max(size, first[h]+width)
 	}
-	for i := n - 1; i >= 1; i-- {
-		t.win[i] = first(t.stamps, t.win[2*i], t.win[2*i+1])
+	t.win, t.leaf = make([]int32, 2*size), make([]int32, len(t.ahead))
+	for i := range t.win {
+		t.win[i] = none
 	}
+	for s, is := range t.ahead {
+		t.leaf[s] = first[half(is)]
+		t.win[t.leaf[s]] = int32(s)
+		first[half(is)]++
+	}
+	t.built = true
+	for s := range t.ahead {
+		t.replay(int32(s))
+	}
+}
+
+func half(ahead bool) int {
+	if ahead {
+		return 0
+	}
+	return 1
 }
 
 func (t *tournament) winner() int32 { return t.win[1] }
 
 func first(stamps []stamp, a, b int32) int32 {
 	x, y := &stamps[a], &stamps[b]
-	if y.key < x.key || y.key == x.key && y.order < x.order {
+	if y.key < x.key || y.key == x.key && y.before(*x) {
 		return b
 	}
 	return a
@@ -62,11 +105,11 @@ func first(stamps []stamp, a, b int32) int32 {
 // Until then its path holds a winner that is none; a replay of another slot within the action may stop at such a
 // node, since the replay that follows plays the whole path: the firing slot had won every match on it.
 func (t *tournament) replay(s int32) {
-	if t.leaves == 0 { // before Run
+	if !t.built { // before Run
 		return
 	}
 	win, stamps := t.win, t.stamps
-	for i := uint(t.leaves+int(s)) >> 1; i >= 1; i >>= 1 {
+	for i := uint(t.leaf[s]) >> 1; i >= 1; i >>= 1 {
 		w := first(stamps, win[2*i], win[2*i+1])
 		if win[i] == w && w != s {
 			return

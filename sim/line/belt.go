@@ -31,6 +31,12 @@ type belt struct {
 	wipe     taker // wet packs are wiped there
 	rounds   int32 // how often a pack is sent round at most; 0: never
 	backLev  *measure.Level
+	arms     uint64     // exits set so far, over all lanes
+	chain    *chain     // it goes ahead with others; nil: it does not
+	down     *belt      // where it gives to in the chain, if that is a belt,
+	sink     *inbox     // or places
+	at       clock.Tick // of the last thing that happened ahead
+	calm     int64      // nothing happens before this key
 }
 
 // riding is a pack on a lane, due at its end at a tick of the lane's own time.
@@ -55,33 +61,37 @@ type lane struct {
 	to      taker      // where it goes; nil: round again
 	lastIn  clock.Tick
 	lastOut clock.Tick
+	next    clock.Tick // when the first pack is at the end, as set; Never when it is there or the lane stands
+	armed   clock.Tick // when that was set,
+	arm     uint64     // and which of all settings of the belt it was
+	moved   bool       // it was set ahead of time: the slot does not know yet
 }
 
 const longAgo = -clock.Week
 
-func (a *lane) own() clock.Tick {
+func (a *lane) own(now clock.Tick) clock.Tick {
 	if a.stands {
 		return a.stopped
 	}
-	return a.l.cal.Now() - a.lost
+	return now - a.lost
 }
 
 // fits tells whether a pack can step on now, or at which tick it can; Never where only an exit or the end of a stop brings room.
-func (a *lane) fits() (bool, clock.Tick) {
+func (a *lane) fits(now clock.Tick) (bool, clock.Tick) {
 	if a.stands || a.stood > 0 || a.on.n >= a.b.places {
 		return false, clock.Never
 	}
-	if at := a.lastIn + a.b.gap; at > a.own() {
+	if at := a.lastIn + a.b.gap; at > a.own(now) {
 		return false, at + a.lost
 	}
 	return true, 0
 }
 
 // lane is the running lane with the fewest packs that can take one now; else the tick at which one can.
-func (b *belt) lane() (best *lane, at clock.Tick) {
+func (b *belt) lane(now clock.Tick) (best *lane, at clock.Tick) {
 	at = clock.Never
 	for _, a := range b.lanes {
-		ok, when := a.fits()
+		ok, when := a.fits(now)
 		switch {
 		case ok && (best == nil || a.on.n < best.on.n):
 			best = a
@@ -98,7 +108,7 @@ func (b *belt) room(n int) bool {
 		return b.in.room(n)
 	}
 	if !b.in.shut && n == 1 && b.in.q.n == 0 && !b.waitsBack() && !b.station.turn.shut() {
-		best, at := b.lane()
+		best, at := b.lane(b.l.cal.Now())
 		if best != nil {
 			return true
 		}
@@ -110,13 +120,14 @@ func (b *belt) room(n int) bool {
 
 func (b *belt) promise(n int) { b.in.promise(n) }
 
-// take lets a pack step on, or wait.
+// take lets a pack wait; it steps on in phase Begin, when all that leaves the belt at this tick has left. Where there are no waiting
+// places it steps on at once: it was let in because a lane can take it.
 func (b *belt) take(u unit) {
-	if b.in.q.n == 0 && !b.waitsBack() && !b.in.shut && b.station.turn.admits(u.lot) {
-		if best, _ := b.lane(); best != nil {
+	if b.in.places == 0 && b.in.q.n == 0 && !b.waitsBack() && !b.in.shut && b.station.turn.admits(u.lot) {
+		if best, _ := b.lane(b.l.cal.Now()); best != nil {
 			b.in.waits.Add(0)
 			b.in.turn.enter(u)
-			best.step(u)
+			best.step(u, b.l.cal.Now())
 			return
 		}
 	}
@@ -135,7 +146,9 @@ func (b *belt) try() {
 		if first == nil {
 			break
 		}
-		first.leave()
+		to := first.to
+		u := first.leave(b.l.cal.Now())
+		first.hand(u, to)
 	}
 	b.enter()
 }
@@ -146,7 +159,7 @@ func (b *belt) enter() {
 		back := b.waitsBack()
 		if !back && b.in.ready() == 0 {
 			if b.in.wanted && b.in.places == 0 && b.in.tubs == nil && !b.station.turn.shut() {
-				if best, at := b.lane(); best != nil {
+				if best, at := b.lane(b.l.cal.Now()); best != nil {
 					b.in.freed()
 				} else {
 					b.arm(at)
@@ -157,19 +170,18 @@ func (b *belt) enter() {
 		if !back && !b.station.turn.admits(b.in.q.front().u.lot) {
 			return
 		}
-		best, at := b.lane()
+		best, at := b.lane(b.l.cal.Now())
 		if best == nil {
 			b.arm(at)
 			return
 		}
 		if back {
-			u := b.back.pop().u
-			b.backLev.Add(-1, b.l.cal.Now())
+			now := b.l.cal.Now()
+			best.step(b.drawBack(now), now)
 			b.rearmBack()
-			best.step(u)
 			b.backFreed()
 		} else {
-			best.step(b.in.pop())
+			best.step(b.in.pop(), b.l.cal.Now())
 		}
 	}
 }
@@ -190,13 +202,16 @@ func (b *belt) Fire(what int) {
 	if what == fireBack {
 		b.rearmBack()
 	}
-	b.enter()
+	b.l.agenda.poke(b.node)
 }
 
+// stirs tells whether the pack that came last, or one more, makes a difference: who waited before it, waits for something else.
+func (b *belt) stirs(more int) bool { return b.in.q.n+more == 1 || b.l.lots != nil }
+
 // waitsBack tells whether a pack that was sent round waits to step on.
-func (b *belt) waitsBack() bool {
-	return b.back.n > 0 && b.back.front().ripe <= b.l.cal.Now()
-}
+func (b *belt) waitsBack() bool { return b.waitsBackAt(b.l.cal.Now()) }
+
+func (b *belt) waitsBackAt(now clock.Tick) bool { return b.back.n > 0 && b.back.front().ripe <= now }
 
 func (b *belt) rearmBack() {
 	if b.back.n > 0 && b.back.front().ripe > b.l.cal.Now() {
@@ -211,9 +226,14 @@ func (b *belt) backFreed() {
 	}
 }
 
+// drawBack takes the first pack out that waits to step on again.
+func (b *belt) drawBack(now clock.Tick) unit {
+	b.backLev.Add(-1, now)
+	return b.back.pop().u
+}
+
 // sendRound takes a wet pack back before the lanes.
-func (b *belt) sendRound(u unit) {
-	now := b.l.cal.Now()
+func (b *belt) sendRound(u unit, now clock.Tick) {
 	w := waiting{u: u, at: now, ripe: now + b.backTime.At(u.no<<8|uint64(u.pass&255))}
 	w.u.pass++
 	if b.back.n > 0 { // first come, first gone
@@ -221,7 +241,7 @@ func (b *belt) sendRound(u unit) {
 	}
 	b.back.push(w)
 	b.backLev.Add(1, now)
-	if b.back.n == 1 {
+	if b.back.n == 1 && !b.l.ahead {
 		b.l.cal.Set(b.backSlot, w.ripe, clock.End)
 	}
 }

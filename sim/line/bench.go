@@ -61,6 +61,7 @@ type bench struct {
 	places  []*place
 	count   uint64      // tasks begun
 	out     int         // units given per task, for blocking before
+	needs   int         // units of a full task; 0 where that is not known
 	lacks   func() bool // whether a starved place waits for an empty carrier, if anybody asks
 	lacked  clock.Tick  // place time starved for want of an empty carrier
 }
@@ -153,6 +154,29 @@ func (b *bench) try() {
 			p.do(measure.WaitOperator)
 		}
 	}
+}
+
+// stirs tells whether the unit that came last, or more that come, could make a place begin. Where something is handed on or people are given
+// out, the bench is told of that by itself.
+func (b *bench) stirs(more int) bool {
+	n, have, free := b.needs, b.in.ripe+more, false
+	switch {
+	case n == 0 || b.l.lots != nil:
+		return true
+	case have < n:
+		return b.l.closing()
+	case b.l.closing():
+		return true
+	}
+	for _, p := range b.places {
+		switch {
+		case p.phase == idle:
+			free = true
+		case p.phase == asking && p.then == idle:
+			have -= n
+		}
+	}
+	return free && have >= n
 }
 
 // finished is the place that has waited longest to hand on.

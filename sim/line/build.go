@@ -99,6 +99,7 @@ func (b *builder) build() {
 	b.turns()
 	b.rosters()
 	b.stopTasks()
+	b.chains()
 	b.start()
 }
 

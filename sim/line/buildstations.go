@@ -15,6 +15,12 @@ import (
 // benchOf makes a bench with n places and joins it to the line.
 func (b *builder) benchOf(st *station, job job, n int, crew units.Crew, in *inbox) *bench {
 	k := &bench{l: b.l, station: st, in: in, job: job, pool: b.pool(crew.Pool), least: max(1, crew.Least), most: max(1, crew.Most), out: 1, crewed: true}
+	switch job := job.(type) {
+	case *tipping, *passing:
+		k.needs = 1
+	case *packing:
+		k.needs = job.n[0] // where there are lots, every unit counts
+	}
 	k.node = b.l.agenda.add(k)
 	st.bench, st.node = k, k.node
 	what := map[bool]string{true: "bench", false: "head"}[k.pool != nil]
@@ -30,7 +36,7 @@ func (b *builder) benchOf(st *station, job job, n int, crew units.Crew, in *inbo
 		st.servers = append(st.servers, p)
 	}
 	if in != nil {
-		in.owner = k.node
+		in.owner, in.stirs = k.node, k.stirs
 	}
 	b.holder(k.node, k)
 	b.givers = append(b.givers, k.node)
@@ -185,13 +191,14 @@ func (b *builder) belt(name string, s *scenarios.Belt) {
 	st := b.station(name, "packs", in)
 	k := &belt{l: b.l, station: st, in: in, travel: b.constant(name+"/travel", &s.Travel), still: s.Standing == "belt stands still"}
 	b.beltPlaces(k, s)
+	b.belts = append(b.belts, k)
 	k.node = b.l.agenda.add(k)
-	st.node, in.owner = k.node, k.node
+	st.node, in.owner, in.stirs = k.node, k.node, k.stirs
 	b.holder(k.node, k)
 	b.link(k, in) // a belt takes for itself: with no waiting places a pack steps straight on a lane
 	k.gate = b.l.cal.Add(name+", gate", k, fireGate)
 	for i := range int(s.Lanes) {
-		a := &lane{b: k, lastIn: longAgo, lastOut: longAgo}
+		a := &lane{b: k, lastIn: longAgo, lastOut: longAgo, next: clock.Never}
 		a.server = b.server(serverName(name, "lane", i, int(s.Lanes)))
 		a.slot = b.l.cal.Add(a.name, a, 0)
 		k.lanes = append(k.lanes, a)

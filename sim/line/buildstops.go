@@ -142,16 +142,16 @@ func (b *builder) clockOf(x *stop, s *scenarios.Stop, of []stander) {
 			o.base().count = append(o.base().count, x.count)
 		}
 	case x.kind == units.Running:
-		x.runs = &runClock{}
+		x.runs = &runClock{until: clock.Never}
 		for _, o := range of {
 			o.base().runs = append(o.base().runs, x.runs)
 		}
 	case x.kind == units.OnShift:
-		x.runs = &runClock{}
+		x.runs = &runClock{until: clock.Never}
 		for _, o := range of {
 			o.base().shift = append(o.base().shift, x.runs)
 			if o.base().st.Now() != measure.OffShift {
-				x.runs.start(0)
+				x.runs.start(0, false)
 			}
 		}
 	}

@@ -36,8 +36,8 @@ type inbox struct {
 	level    *measure.Level
 	waits    measure.Tally
 	tubs     *tubs
-	came     uint64
-	turn     *turn // of the packing table, where lots are kept apart on it
+	turn     *turn               // of the packing table, where lots are kept apart on it
+	stirs    func(more int) bool // whether the unit that came last, or one more, makes a difference to the owner; nil: always
 }
 
 func (b *inbox) held() int64 {
@@ -72,14 +72,17 @@ func (b *inbox) take(u unit) {
 		return
 	}
 	now := b.l.cal.Now()
-	w := waiting{u: u, at: now, ripe: now}
-	if b.stays {
-		w.ripe = now + b.stay.At(u.no)
-		if b.ripe < b.q.n { // first come, first gone
-			w.ripe = max(w.ripe, b.q.at(b.q.n-1).ripe)
+	if !b.stays {
+		b.put(u, now)
+		if b.stirs == nil || b.stirs(0) {
+			b.l.agenda.poke(b.owner)
 		}
+		return
 	}
-	b.came++
+	w := waiting{u: u, at: now, ripe: now + b.stay.At(u.no)}
+	if b.ripe < b.q.n { // first come, first gone
+		w.ripe = max(w.ripe, b.q.at(b.q.n-1).ripe)
+	}
 	b.q.push(w)
 	if int64(b.q.n) <= b.places {
 		b.level.Add(1, now)
@@ -90,6 +93,15 @@ func (b *inbox) take(u unit) {
 		b.l.agenda.poke(b.owner)
 	case b.ripe == b.q.n-1:
 		b.l.cal.Set(b.slot, w.ripe, clock.End)
+	}
+}
+
+// put lays a unit into places in which it may go on at once, and tells nobody.
+func (b *inbox) put(u unit, now clock.Tick) {
+	b.q.push(waiting{u: u, at: now, ripe: now})
+	b.ripe++
+	if int64(b.q.n) <= b.places {
+		b.level.Add(1, now)
 	}
 }
 
@@ -115,14 +127,19 @@ func (b *inbox) ready() int {
 
 // pop takes the first unit out; whoever waits for a place looks again.
 func (b *inbox) pop() unit {
-	now := b.l.cal.Now()
+	u := b.draw(b.l.cal.Now())
+	b.freed()
+	return u
+}
+
+// draw takes the first unit out and tells nobody.
+func (b *inbox) draw(now clock.Tick) unit {
 	w := b.q.pop()
 	b.ripe--
 	b.waits.Add(now - w.at)
 	if int64(b.q.n) < b.places {
 		b.level.Add(-1, now)
 	}
-	b.freed()
 	return w.u
 }
 

@@ -6,110 +6,142 @@ import (
 )
 
 // step lets a pack step on. The caller saw that it fits.
-func (a *lane) step(u unit) {
-	if u.pass == 0 {
+func (a *lane) step(u unit, now clock.Tick) {
+	if u.lot != 0 && u.pass == 0 {
 		a.b.station.enter(u)
 	}
-	own := a.own()
+	own := a.own(now)
 	a.lastIn = own
 	a.on.push(riding{u, own + a.b.travel})
 	if a.on.n == 1 {
-		a.arm()
+		a.set(now)
 	}
 	if !a.stuck {
-		a.do(measure.Processing)
+		a.doAt(measure.Processing, now)
 	}
 }
 
-// arm sets the slot for the first pack.
-func (a *lane) arm() {
-	due := max(a.on.front().due, a.lastOut+a.b.pitch)
-	a.l.cal.Set(a.slot, due+a.lost, clock.End)
+// set sets the slot for the first pack.
+func (a *lane) set(now clock.Tick) {
+	a.next = max(a.on.front().due, a.lastOut+a.b.pitch) + a.lost
+	a.b.arms++
+	a.armed, a.arm = now, a.b.arms
+	if a.moved = a.l.ahead; !a.moved {
+		a.l.cal.Set(a.slot, a.next, clock.End)
+	}
+}
+
+// unset takes the slot off.
+func (a *lane) unset() {
+	a.next = clock.Never
+	if a.moved = a.l.ahead; !a.moved {
+		a.l.cal.Clear(a.slot)
+	}
 }
 
 // Fire: the first pack is at the end of the lane.
 func (a *lane) Fire(int) {
+	now := a.l.cal.Now()
 	if a.canLeave() {
-		a.leave()
+		to := a.to
+		u := a.leave(now)
+		a.hand(u, to)
 		return
 	}
-	a.stuck, a.since = true, a.l.cal.Now()
-	a.do(measure.Blocked)
+	a.stick(now)
+}
+
+// stick: the first pack is at the end and there is no room for it.
+func (a *lane) stick(now clock.Tick) {
+	a.stuck, a.since = true, now
+	a.doAt(measure.Blocked, now)
+	a.unset()
 	if a.b.still {
-		a.stand1()
+		a.stand1(now)
 	}
 }
 
-// canLeave settles what becomes of the first pack, once, and tells whether there is room for it.
+// canLeave tells whether there is room for the first pack where it goes.
 func (a *lane) canLeave() bool {
-	b, u := a.b, a.on.front().u
-	if !b.station.turn.mayLeave(u.lot) {
+	if !a.b.station.turn.mayLeave(a.on.front().u.lot) {
 		return false
 	}
-	if !a.fated {
-		a.fated = true
-		kind := b.l.kindOf(u.lot)
-		switch {
-		case b.leakers[kind].takes(u):
-			a.to = b.station.out
-		case (b.rounds == 0 || u.pass < b.rounds) && b.wet[kind].takes(u):
-			a.to = b.wipe // nil: round again
-		default:
-			a.to = b.next
-		}
-	}
+	a.settle()
 	if a.to == nil {
-		return int64(b.back.n) < b.backMax
+		return int64(a.b.back.n) < a.b.backMax
 	}
 	return a.to.room(1)
 }
 
-// leave hands the first pack on.
-func (a *lane) leave() {
+// settle settles what becomes of the first pack, once.
+func (a *lane) settle() {
+	if a.fated {
+		return
+	}
+	b, u := a.b, a.on.front().u
+	a.fated = true
+	kind := b.l.kindOf(u.lot)
+	switch {
+	case b.leakers[kind].takes(u):
+		a.to = b.station.out
+	case (b.rounds == 0 || u.pass < b.rounds) && b.wet[kind].takes(u):
+		a.to = b.wipe // nil: round again
+	default:
+		a.to = b.next
+	}
+}
+
+// leave takes the first pack off the lane.
+func (a *lane) leave(now clock.Tick) unit {
 	b := a.b
-	wasFull := a.on.n >= b.places
 	u := a.on.pop().u
-	to := a.to
 	a.fated, a.to = false, nil
 	if a.stuck {
 		a.stuck = false
 		if b.still {
-			a.run1()
+			a.run1(now)
 		}
 	}
-	a.lastOut = a.own()
+	a.lastOut = a.own(now)
 	if a.on.n > 0 {
-		a.arm()
-		a.do(measure.Processing)
+		a.set(now)
+		a.doAt(measure.Processing, now)
 	} else {
-		a.do(measure.Starved)
+		a.unset()
+		a.doAt(measure.Starved, now)
 	}
 	a.did(1)
+	return u
+}
+
+// hand gives a pack that has left to where it goes. If the lane was full, one that waits may step on.
+func (a *lane) hand(u unit, to taker) {
+	b := a.b
 	switch to {
 	case nil:
-		b.sendRound(u)
+		b.sendRound(u, b.l.cal.Now())
 	case b.next:
 		b.station.turn.leave(u)
 		fallthrough
 	default:
 		to.take(u)
 	}
-	if wasFull {
-		b.enter()
+	if a.on.n == b.places-1 {
+		b.l.agenda.poke(b.node)
 	}
 }
 
 // stand1 and run1 stop and start the lane's own clock. What is stopped is what any reason stops.
-func (a *lane) stand1() {
+func (a *lane) stand1(now clock.Tick) {
 	if !a.stands {
-		a.stopped, a.stands = a.own(), true
-		a.l.cal.Clear(a.slot)
+		a.stopped, a.stands = a.own(now), true
+		a.unset()
 	}
 }
 
-func (a *lane) run1() {
+func (a *lane) run1(now clock.Tick) {
 	if a.stands && a.stood == 0 && !(a.stuck && a.b.still) {
-		a.lost = a.l.cal.Now() - a.stopped
+		a.lost = now - a.stopped
 		a.stands = false
 	}
 }
@@ -117,7 +149,7 @@ func (a *lane) run1() {
 // hold adds a reason to stand. Packs on the lane stay where they are, or are set aside.
 func (a *lane) hold(why measure.State, pol policy, _ bool) {
 	a.stand(why)
-	a.stand1()
+	a.stand1(a.l.cal.Now())
 	if pol == setAside && a.on.n > 0 {
 		for a.on.n > 0 {
 			a.l.setAside(a.b.station, a.on.pop().u)
@@ -132,9 +164,10 @@ func (a *lane) release(why measure.State) {
 	if !a.unstand(why) {
 		return
 	}
-	a.run1()
+	now := a.l.cal.Now()
+	a.run1(now)
 	if a.on.n > 0 && !a.stuck {
-		a.arm()
+		a.set(now)
 	}
 	a.l.agenda.poke(a.b.node)
 }

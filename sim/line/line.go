@@ -10,6 +10,8 @@ import (
 // Line is one line in one replication.
 type Line struct {
 	cal      *clock.Calendar
+	chain    *chain // nil: nobody goes ahead
+	ahead    bool   // just now somebody does
 	agenda   *agenda
 	boxes    boxes
 	end      clock.Tick // of the replication

@@ -26,6 +26,7 @@ type Options struct {
 	CycleEnds   bool                                   // keep when each vessel cycle ended
 	Film        clock.Tick                             // take a film with a frame every so often; 0: none
 	Trace       func(key int64, name string, what int) // told of every entry of the calendar, if set
+	stepwise    bool                                   // nobody goes ahead: an entry of the calendar for each step, for comparison
 }
 
 // New makes a scenario ready. The error names a distribution that cannot be drawn from, or a part that no line can be built of.
@@ -84,6 +85,7 @@ type builder struct {
 	pending  *inbox // places that the next station takes its units from
 	givers   []int  // nodes that give to what comes next
 	setNext  []func(taker)
+	belts    []*belt
 	startsAt clock.Tick
 }
 

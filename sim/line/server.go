@@ -33,13 +33,15 @@ func (s *server) canHand() bool { return s.why[measure.OffShift] == 0 && !s.l.st
 func (s *server) base() *server { return s }
 
 // do says what the server does of itself from now on.
-func (s *server) do(x measure.State) {
+func (s *server) do(x measure.State) { s.doAt(x, s.l.cal.Now()) }
+
+func (s *server) doAt(x measure.State, now clock.Tick) {
 	if s.does == x {
 		return
 	}
 	s.does = x
 	if s.stood == 0 {
-		s.show(x)
+		s.show(x, now)
 	}
 }
 
@@ -47,7 +49,7 @@ func (s *server) do(x measure.State) {
 func (s *server) stand(why measure.State) bool {
 	s.why[why]++
 	s.stood++
-	s.show(s.strongest())
+	s.show(s.strongest(), s.l.cal.Now())
 	return s.stood == 1
 }
 
@@ -59,7 +61,7 @@ func (s *server) unstand(why measure.State) bool {
 	}
 	s.why[why]--
 	s.stood--
-	s.show(s.strongest())
+	s.show(s.strongest(), s.l.cal.Now())
 	return s.stood == 0
 }
 
@@ -73,18 +75,21 @@ func (s *server) strongest() measure.State {
 	return s.does
 }
 
-func (s *server) show(x measure.State) {
+func (s *server) show(x measure.State, now clock.Tick) {
 	was := s.st.Now()
 	if was == x {
 		return
 	}
-	now := s.l.cal.Now()
-	s.l.blame.settle(now)
+	if s.l.ahead {
+		s.l.chain.changed = max(s.l.chain.changed, now)
+	} else {
+		s.l.blame.settle(now)
+	}
 	if len(s.runs) > 0 {
-		tell(s.runs, was == measure.Processing, x == measure.Processing, now)
+		tell(s.runs, was == measure.Processing, x == measure.Processing, now, s.l.ahead)
 	}
 	if len(s.shift) > 0 {
-		tell(s.shift, was != measure.OffShift, x != measure.OffShift, now)
+		tell(s.shift, was != measure.OffShift, x != measure.OffShift, now, s.l.ahead)
 	}
 	s.st.Set(x, now)
 }
@@ -115,25 +120,30 @@ type runClock struct {
 	since clock.Tick
 	total clock.Tick
 	runs  clock.Signal // raised when it begins to run
+	told  clock.Tick   // total when somebody began to go ahead
+	until clock.Tick   // what the total must come to before who waits for that signal has something to do; Never: nobody waits
 }
 
-func tell(cs []*runClock, was, is bool, now clock.Tick) {
+// tell starts or stops clocks. Ahead of time nobody is woken: who went ahead does that afterwards.
+func tell(cs []*runClock, was, is bool, now clock.Tick, ahead bool) {
 	if was == is {
 		return
 	}
 	for _, c := range cs {
 		if is {
-			c.start(now)
+			c.start(now, ahead)
 		} else {
 			c.stop(now)
 		}
 	}
 }
 
-func (c *runClock) start(now clock.Tick) {
+func (c *runClock) start(now clock.Tick, ahead bool) {
 	if c.on == 0 {
 		c.since = now
-		c.runs.Raise()
+		if !ahead {
+			c.runs.Raise()
+		}
 	}
 	c.on++
 }

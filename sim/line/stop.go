@@ -128,7 +128,9 @@ func (s *stop) await(t *clock.Task, left float64) {
 		case s.runs.on > 0:
 			t.SleepUntil(t.Now()+missing, clock.Roster)
 		default:
+			s.runs.until = end
 			t.Wait(&s.runs.runs)
+			s.runs.until = clock.Never
 		}
 	}
 }

@@ -59,8 +59,10 @@ func wholeRun(t *rapid.T) {
 	if seed%4 > 0 {
 		return
 	}
-	if !reflect.DeepEqual(watched, run(false, false)) {
-		t.Fatalf("looking at the balances changes the record\n%s", src)
+	ahead := run(false, false)
+	ahead.Fired = watched.Fired // who is watched does not go ahead
+	if !reflect.DeepEqual(watched, ahead) {
+		t.Fatalf("looking at the balances, or going ahead, changes the record\n%s", src)
 	}
 	if !reflect.DeepEqual(watched, run(true, false)) {
 		t.Fatalf("slots and pure simgo give different records\n%s", src)
