@@ -1,7 +1,9 @@
 package line
 
 import (
+	"cmp"
 	"slices"
+	"strings"
 
 	"pascaline/scenarios"
 	"pascaline/scenarios/units"
@@ -10,10 +12,10 @@ import (
 	"pascaline/sim/random"
 )
 
-// stopTasks makes the stops: one for each lane, vessel or place, or one for the whole station.
+// stopTasks makes the stops: one for each lane, vessel or place, or one for the whole station. What happens at one tick must not depend on
+// the order in the file, so they are made in the order of the line and by name.
 func (b *builder) stopTasks() {
-	for i := range b.s.Stops {
-		s := &b.s.Stops[i]
+	for _, s := range b.stopsInOrder() {
 		if in := b.placesNamed(string(s.Station)); in != nil {
 			b.placesStop(s, in)
 			continue
@@ -31,6 +33,18 @@ func (b *builder) stopTasks() {
 			b.addStop(s, st, o.base().name, []stander{o})
 		}
 	}
+}
+
+func (b *builder) stopsInOrder() []*scenarios.Stop {
+	order := b.s.Stations()
+	var list []*scenarios.Stop
+	for i := range b.s.Stops {
+		list = append(list, &b.s.Stops[i])
+	}
+	slices.SortStableFunc(list, func(x, y *scenarios.Stop) int {
+		return cmp.Or(slices.Index(order, string(x.Station))-slices.Index(order, string(y.Station)), strings.Compare(string(x.Name), string(y.Name)))
+	})
+	return list
 }
 
 func (b *builder) stationNamed(name string) *station {

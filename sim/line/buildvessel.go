@@ -3,6 +3,7 @@ package line
 import (
 	"math"
 	"slices"
+	"strings"
 
 	"pascaline/scenarios"
 	"pascaline/scenarios/units"
@@ -89,15 +90,22 @@ func phaseTimes(s *scenarios.Scenario, push bool) [vesselPhases]*scenarios.Time 
 }
 
 // people makes the pools, before anything that needs them.
+// What happens at one tick must not depend on the order in the file, so pools look around in the order of their names.
 func (b *builder) people() {
-	for i := range b.s.People {
+	order := make([]int, len(b.s.People))
+	for i := range order {
+		order[i] = i
+	}
+	slices.SortFunc(order, func(i, j int) int { return strings.Compare(b.s.People[i].Name, b.s.People[j].Name) })
+	b.l.written = make([]*pool, len(order))
+	for _, i := range order {
 		s := &b.s.People[i]
 		p := &pool{l: b.l, name: s.Name, walk: clock.Tick(s.Walk), pace: 1, byShift: make([][presences]clock.Tick, b.shiftRows())}
 		p.node = b.l.agenda.add(p)
 		for len(b.l.pools) <= p.node {
 			b.l.pools = append(b.l.pools, nil)
 		}
-		b.l.pools[p.node] = p
+		b.l.pools[p.node], b.l.written[i] = p, p
 		for range b.mostHeads(s) {
 			p.people = append(p.people, person{at: none, stopped: none})
 		}

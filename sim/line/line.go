@@ -19,6 +19,7 @@ type Line struct {
 	stations []*station // in the order of the line
 	stretchs []*stretch
 	pools    []*pool // by node
+	written  []*pool // the same in the order of the file
 	back     *alarm
 	blame    *blame
 	roster   *roster

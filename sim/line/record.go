@@ -222,10 +222,7 @@ func (l *Line) recordBuffers(r *Record) {
 }
 
 func (l *Line) recordPeople(r *Record) {
-	for _, p := range l.pools {
-		if p == nil {
-			continue
-		}
+	for _, p := range l.written {
 		t := p.shares()
 		x := PoolRecord{Name: p.name, People: len(p.people), Busy: t[busy], Free: t[free], Kept: t[kept], Away: t[away], Overtime: t[overtime],
 			OffShift: t[offShift], Standing: t[standing], Walking: p.walking, BusyAt: p.busyAt, WaitSum: p.waitSum, WaitN: p.waitN, Longest: p.longest}
