@@ -69,6 +69,7 @@ Begin with "pascaline new line.yaml", edit the file, then "pascaline run line.ya
 		compareCommand(),
 		paybackCommand(),
 		orderCommand(),
+		fitCommand(),
 		checkCommand(),
 		explainCommand(),
 		newCommand(),

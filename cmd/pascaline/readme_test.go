@@ -93,8 +93,10 @@ func TestQuickStartIsTwoCommands(t *testing.T) {
 // Every command of the README is executed, in its order, in one folder, as a reader would; the quick start once more for real.
 func TestCommandsOfTheReadme(t *testing.T) {
 	dir := t.TempDir()
-	if err := os.CopyFS(filepath.Join(dir, "scenarios"), os.DirFS(filepath.Join(root, "scenarios"))); err != nil {
-		t.Fatal(err)
+	for _, folder := range []string{"scenarios", "testdata/fit"} {
+		if err := os.CopyFS(filepath.Join(dir, folder), os.DirFS(filepath.Join(root, folder))); err != nil {
+			t.Fatal(err)
+		}
 	}
 	seen := map[string]bool{}
 	for _, b := range blocks(t, "sh") {

@@ -53,6 +53,8 @@ func documentOf(r result.Results) (*document, error) {
 		return paybackDocument(r)
 	case *result.Ordering:
 		return orderDocument(r)
+	case *result.TimeFit:
+		return timeFitDocument(r)
 	}
 	return nil, fmt.Errorf("results of the kind %q have no page", r.Top().Kind)
 }

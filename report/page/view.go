@@ -8,6 +8,7 @@ import (
 
 // document is a page before it is drawn, whatever kind of results it shows.
 type document struct {
+	Over       string // what kind of page it is, above the heading; "" for a simulated line
 	Title      string // the heading: what was studied
 	Tab        string // the title of the browser's tab
 	Note       string // the user's own note
@@ -56,6 +57,7 @@ type section struct {
 	Small     bool    // charts side by side
 	Replay    *replay // a drawn line that plays, between charts and tables
 	Tables    []table
+	Text      string   // lines as they stand in a file
 	After     []string // paragraphs after the tables
 }
 

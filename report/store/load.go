@@ -134,6 +134,8 @@ func fits(r result.Results) error {
 		if r.Replications < 1 || len(r.Listed.Lots) != len(r.Suggested.Lots) {
 			return errors.New("it has no replication, or its two orders differ in their lots")
 		}
+	case *result.TimeFit:
+		return fitsTimeFit(r)
 	}
 	return nil
 }

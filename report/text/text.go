@@ -41,6 +41,8 @@ func Write(w io.Writer, r result.Results, o Options) error {
 		err = s.payback(r)
 	case *result.Ordering:
 		err = s.ordering(r)
+	case *result.TimeFit:
+		err = s.timeFit(r)
 	default:
 		err = fmt.Errorf("results of the kind %q have no screen", r.Top().Kind)
 	}

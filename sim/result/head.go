@@ -31,6 +31,8 @@ func Of(kind string) Results {
 		return new(Payback)
 	case KindOrdering:
 		return new(Ordering)
+	case KindTimeFit:
+		return new(TimeFit)
 	}
 	return nil
 }
@@ -41,4 +43,5 @@ const (
 	KindComparison = "comparison"
 	KindPayback    = "payback"
 	KindOrdering   = "order"
+	KindTimeFit    = "time_fit"
 )

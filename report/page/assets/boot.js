@@ -284,6 +284,41 @@ const charted = (function () {
       });
       return paper ? 165 : 300;
     },
+    histogram: function histogram(o, c, width) {
+      const top = legend(o, c, width);
+      scale(o.xAxis[0], c, function from(v) { return v; });
+      o.xAxis[0].splitLine.show = false;
+      o.xAxis[0].axisLine = {show: true, lineStyle: {color: c.ink}};
+      Object.assign(o.xAxis[0], {name: "seconds", nameLocation: "middle", nameGap: 26, nameTextStyle: {color: c.soft, fontFamily: c.font}});
+      scale(o.yAxis[0], c, group);
+      o.yAxis[0].minInterval = 1;
+      o.grid = {left: 40, right: 12, top: top + 8, bottom: 44};
+      o.series.forEach(function (s) {
+        if (s.id !== "readings") { plain(s, c); s.lineStyle = {color: c.repair, width: 2}; s.itemStyle = {color: c.repair}; return; }
+        s.barCategoryGap = "4%";
+        s.itemStyle = {color: c.starved, borderColor: c.ink, borderWidth: 0.5};
+        s.emphasis = {disabled: true};
+      });
+      o.tooltip = tip(c, "axis", function histogramTip(ps) {
+        return ["from " + ps[0].name + " s"].concat(ps.map(function (p) { return tipText(p.seriesName) + " " + Math.round(p.value * 10) / 10; })).join("\n");
+      });
+      return 230;
+    },
+    quantiles: function quantiles(o, c) {
+      function whole(v) { return Math.round(v * 100) / 100; }
+      scale(o.xAxis[0], c, whole);
+      scale(o.yAxis[0], c, whole);
+      [o.xAxis[0], o.yAxis[0]].forEach(function (a) { a.axisLabel.showMinLabel = false; a.axisLabel.showMaxLabel = false; });
+      Object.assign(o.xAxis[0], {name: "expected, s", nameLocation: "middle", nameGap: 26, nameTextStyle: {color: c.soft, fontFamily: c.font}});
+      o.grid = {left: 48, right: 14, top: 12, bottom: 44};
+      o.series.forEach(function (s) {
+        if (s.id === "diagonal") { plain(s, c); s.lineStyle = {color: c.ink, width: 1.5}; s.silent = true; return; }
+        s.symbolSize = 6;
+        s.itemStyle = {color: c.processing, borderColor: c.paper, borderWidth: 0.5};
+      });
+      o.tooltip = tip(c, "item", function quantileTip(p) { return "read " + whole(p.value[1]) + " s\nexpected " + whole(p.value[0]) + " s"; });
+      return 230;
+    },
     dots: function dots(o, c, width) {
       scale(o.xAxis[0], c, function whole(v) { return v % 1 || v === 0 || v === o.xAxis[0].max ? "" : v; });
       o.xAxis[0].splitLine.show = false;

@@ -1,0 +1,220 @@
+package timestudy
+
+import (
+	"fmt"
+	"maps"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+
+	"pascaline/scenarios"
+	"pascaline/sim/result"
+)
+
+// Options of a study of task times.
+type Options struct {
+	HalfWidth float64           // of a mean that is asked for, as a share of it
+	Fields    map[string]string // where tasks go in a scenario, by the name of the task
+	Pool      string            // pool of people whose shift pace is written; "" writes none
+	Rules     Rules
+}
+
+// Study fits every task of a sheet.
+func Study(file string, tasks []Task, o Options) *result.TimeFit {
+	r := &result.TimeFit{Head: result.NewHead(result.KindTimeFit), File: file, Rule: o.Rules.Words(), HalfShare: o.HalfWidth}
+	var values [][]float64
+	var parts []scenarios.Value
+	for _, t := range tasks {
+		one, v := studyTask(t, o)
+		r.Tasks = append(r.Tasks, one)
+		values = append(values, v)
+		parts = append(parts, snippetOf(one, file))
+	}
+	r.Pace = paceOf(tasks, values)
+	if r.Pace != nil && o.Pool != "" {
+		parts = append(parts, paceValue(r.Pace, o.Pool, file))
+	}
+	r.Snippet = SnippetText(r.Tasks, parts)
+	r.Answer = answer(r)
+	return r
+}
+
+// studyTask fits one task, and gives the values that were fitted.
+func studyTask(t Task, o Options) (result.FitTask, []float64) {
+	field := FieldOf(t, o.Fields)
+	b := basisOf(t, field)
+	v := sorted(b.values)
+	n := len(v)
+	r := result.FitTask{Name: t.Name, Field: field, Per: b.per, ReadingOf: b.of, Packs: b.packs, People: b.people, N: n, MeanS: round(mean(v)), SDS: round(stdDev(v)),
+		LeastS: round(v[0]), MedianS: round(quantileOf(v, 0.5)), MostS: round(v[n-1]), Doubts: b.doubts}
+	if n > 1 {
+		h := round(student(n-1) * r.SDS / math.Sqrt(float64(n)))
+		r.HalfS = &h
+	}
+	var d distribution
+	if v[0] == v[n-1] || n < fewestForShape || r.SDS < 1e-6*r.MeanS {
+		withoutShape(&r)
+	} else {
+		d = withShape(&r, b.values)
+	}
+	look(&r, t, b.values, d, o.HalfWidth)
+	for _, g := range byShift(t, b.values) {
+		r.Shifts = append(r.Shifts, result.ShiftMean{Shift: g.name, N: len(g.values), MeanS: round(mean(g.values))})
+	}
+	return r, b.values
+}
+
+// withoutShape is for readings that are all alike, or too few to show a shape.
+func withoutShape(r *result.FitTask) {
+	r.Fits = []result.Fitted{}
+	r.Value = braces(r.Per, "mean: "+secondsText(r.MeanS), "as: constant")
+	r.Best = string(scenarios.Constant)
+	if r.LeastS == r.MostS {
+		r.Why = "all readings are the same"
+		return
+	}
+	r.Why = fmt.Sprintf("%d readings show no shape; mean and spread go into a lognormal, the usual shape of hand work", r.N)
+	r.Best = string(scenarios.Lognormal)
+	r.Value = braces(r.Per, "mean: "+secondsText(r.MeanS), "sd: "+secondsText(r.SDS), "as: lognormal")
+}
+
+// withShape fits the candidates and takes one; nil where the readings stand for themselves.
+func withShape(r *result.FitTask, values []float64) distribution {
+	all := fitAll(Sample{Exact: values}, forTasks)
+	best := choose(all, r.N)
+	for _, f := range all {
+		r.Fits = append(r.Fits, f.Fitted)
+	}
+	own := result.Fitted{Distribution: string(scenarios.Empirical), Parameters: []result.Parameter{{Name: "readings", Value: float64(r.N)}}, MeanS: r.MeanS, SDS: r.SDS}
+	r.Fits = append(r.Fits, own)
+	if best < 0 {
+		r.Best, r.Why = string(scenarios.Empirical), "the readings speak against every shape, so that they stand for themselves"
+		for _, x := range sorted(values) {
+			r.ReadingsS = append(r.ReadingsS, round(x))
+		}
+		r.Value = braces(r.Per, "file: "+strconv.Quote(OwnFile(r.Name)), "as: empirical")
+		return nil
+	}
+	f := all[best]
+	r.Best, r.Why = f.Distribution, because(all, best)
+	r.Value = braces(r.Per, lawText(f)...)
+	r.Bars, r.Quantiles = bars(sorted(values), f.dist), points(sorted(values), f.dist)
+	return f.dist
+}
+
+// because says why a candidate was taken.
+func because(all []fitted, best int) string {
+	f := all[best]
+	why := fmt.Sprintf("lowest AIC of those that can be used (%.1f)", *f.AIC)
+	if f.Rejected {
+		return why + fmt.Sprintf("; but Anderson-Darling speaks against it (%.2f, at most %.2f), and too few readings stand for themselves", *f.Modified, *f.Critical)
+	}
+	why += fmt.Sprintf("; Anderson-Darling does not speak against it (%.2f, at most %.2f)", *f.Modified, *f.Critical)
+	var near []string
+	for i, g := range all {
+		if i != best && !g.Rejected && g.Remark == "" && *g.AIC-*f.AIC < 2 {
+			near = append(near, g.Distribution)
+		}
+	}
+	if len(near) > 0 {
+		why += "; about as good: " + strings.Join(near, ", ")
+	}
+	return why
+}
+
+// lawText is a fitted distribution as a scenario describes it.
+func lawText(f fitted) []string {
+	switch f.Distribution {
+	case string(scenarios.Triangular):
+		return []string{"low: " + secondsText(f.Parameters[0].Value), "likely: " + secondsText(f.Parameters[1].Value), "high: " + secondsText(f.Parameters[2].Value)}
+	case string(scenarios.Exponential):
+		return []string{"mean: " + secondsText(f.MeanS), "as: exponential"}
+	}
+	return []string{"mean: " + secondsText(f.MeanS), "sd: " + secondsText(f.SDS), "as: " + f.Distribution}
+}
+
+// braces puts what describes a time between braces, with what a reading was of before it.
+func braces(per string, parts ...string) string {
+	if per != "" {
+		parts = slices.Insert(parts, 0, "per: "+per)
+	}
+	return "{" + strings.Join(parts, ", ") + "}"
+}
+
+// secondsText writes seconds with four digits or to the microsecond, as a scenario reads them.
+func secondsText(s float64) string {
+	p := 1e6
+	if s > 0 {
+		p = math.Min(1e6, math.Pow10(max(0, 3-int(math.Floor(math.Log10(s))))))
+	}
+	return strconv.FormatFloat(math.Round(s*p)/p, 'f', -1, 64) + " s"
+}
+
+// OwnFile is the name of the file that holds the readings of a task that stand for themselves.
+func OwnFile(task string) string {
+	name := strings.Map(func(r rune) rune {
+		if r >= 'a' && r <= 'z' || r >= '0' && r <= '9' {
+			return r
+		}
+		return '-'
+	}, strings.ToLower(task))
+	return strings.Trim(name, "-") + "-readings.csv"
+}
+
+func answer(r *result.TimeFit) string {
+	n, few, doubtful := 0, 0, 0
+	for _, t := range r.Tasks {
+		n += t.N
+		if t.Needed > t.N {
+			few++
+		}
+		if t.TwoKinds != nil || len(t.Outliers) > 0 || math.Abs(t.DriftZ) > 1.96 || t.Best == string(scenarios.Empirical) {
+			doubtful++
+		}
+	}
+	s := fmt.Sprintf("%s from %s: ", count(len(r.Tasks), "task time", "task times"), count(n, "reading", "readings"))
+	switch {
+	case few == 0:
+		s += fmt.Sprintf("all means are within ± %.3g %%", 100*r.HalfShare)
+	case few == 1:
+		s += fmt.Sprintf("1 needs more readings to be within ± %.3g %%", 100*r.HalfShare)
+	default:
+		s += fmt.Sprintf("%d need more readings to be within ± %.3g %%", few, 100*r.HalfShare)
+	}
+	switch doubtful {
+	case 0:
+	case 1:
+		s += "; look at 1 before you use it"
+	default:
+		s += fmt.Sprintf("; look at %d before you use them", doubtful)
+	}
+	return s + "."
+}
+
+func count(n int, one, many string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return fmt.Sprintf("%d %s", n, many)
+}
+
+// Known says whether every task that has a field by name is in the sheet, and every field takes a time.
+func (o Options) Known(tasks []Task) error {
+	var names []string
+	for _, t := range tasks {
+		names = append(names, t.Name)
+	}
+	for _, name := range slices.Sorted(maps.Keys(o.Fields)) {
+		if !slices.Contains(names, name) {
+			return fmt.Errorf("no task %q in the sheet; there are: %s", name, strings.Join(names, ", "))
+		}
+	}
+	fields := scenarios.TimeFields()
+	for _, t := range tasks {
+		if f := FieldOf(t, o.Fields); f != "" && !slices.Contains(fields, f) {
+			return fmt.Errorf("task %q: %q is no field of a scenario that takes a time; there are: %s", t.Name, f, strings.Join(fields, ", "))
+		}
+	}
+	return nil
+}
