@@ -9,6 +9,8 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"pascaline/report/export"
+	"pascaline/report/store"
 	"pascaline/report/words"
 	"pascaline/scenarios"
 	"pascaline/sim/capital"
@@ -26,7 +28,8 @@ random numbers, puts what they make through the roster and what can be sold into
 rate with their ranges. The money block of the file says what a pack earns, what hours, cycles and purchases cost and what can be sold; what an
 option costs stands in its variant, under money.buy. Doing nothing and hiring instead are always among the options.
 
-Writes results.json and report.html, whose first page is a brief to print and sign.`,
+Writes results.json, report.html, whose first page is a brief to print and sign, and payback.xlsx, a workbook whose formulas work the
+plan out again when a number is changed.`,
 		Example: "  pascaline payback payback.yaml\n  pascaline payback payback.yaml --json",
 		Args:    cobra.ExactArgs(1),
 		RunE:    func(cmd *cobra.Command, args []string) error { return payback(cmd, args[0], f, draws) },
@@ -35,7 +38,7 @@ Writes results.json and report.html, whose first page is a brief to print and si
 	c.Flags().StringVar(&f.replications, "replications", "auto", "a number, or auto: until each gain is known to a tenth")
 	c.Flags().IntVar(&draws, "draws", capital.Draws, "draws of all that is not known, from 100 to 100000")
 	c.Flags().IntVar(&f.workers, "workers", 0, "replications at the same time; 0: as many as the machine has cores. The results do not depend on it")
-	c.Flags().StringVar(&f.out, "out", "", "folder for results.json and report.html (default: results/NAME, payback)")
+	c.Flags().StringVar(&f.out, "out", "", "folder for results.json, report.html and payback.xlsx (default: results/NAME, payback)")
 	c.Flags().BoolVar(&f.json, "json", false, "print results.json instead of the summary")
 	exportFlags(c)
 	return c
@@ -66,6 +69,12 @@ func payback(cmd *cobra.Command, path string, f runFlags, draws int) error {
 	out := f.out
 	if out == "" {
 		out = filepath.Join("results", folderName(path, "payback"))
+	}
+	if err := store.Folder(out); err != nil {
+		return &exitError{exitFailed, err}
+	}
+	if err := export.Workbook(filepath.Join(out, "payback.xlsx"), r); err != nil {
+		return &exitError{exitFailed, err}
 	}
 	if err := writeResults(cmd, r, out, paybackAgain(path, r), f.json); err != nil {
 		return err

@@ -63,7 +63,7 @@ func (s *screen) options(r *result.Payback) {
 }
 
 func short(years string) string {
-	return strings.TrimSuffix(strings.TrimSuffix(years, " years"), " year")
+	return strings.TrimSuffix(strings.ReplaceAll(years, " years", ""), " year")
 }
 
 func (s *screen) money(name string, cells ...string) string {

@@ -35,6 +35,8 @@ func TestScreenIsAsAgreed(t *testing.T) {
 		o    text.Options
 	}{
 		{"comparison-unicode", fixture.Comparison(), text.Options{Unicode: true}},
+		{"payback-unicode", fixture.Payback(), text.Options{Unicode: true}},
+		{"payback-ascii", fixture.Payback(), text.Options{}},
 		{"full-unicode", fixture.Run(), text.Options{Unicode: true}},
 		{"full-ascii", fixture.Run(), text.Options{}},
 		{"full-colour", fixture.Run(), text.Options{Colour: true, Unicode: true}},

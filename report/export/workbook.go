@@ -1,0 +1,124 @@
+package export
+
+import (
+	"bytes"
+	"fmt"
+	"strconv"
+
+	"github.com/xuri/excelize/v2"
+
+	"pascaline/report/number"
+	"pascaline/report/store"
+	"pascaline/sim/result"
+)
+
+// Workbook writes a case for capital as a workbook that counts by itself: a sheet of inputs, and for each option a sheet whose formulas work its
+// cash flows, payback, net present value and internal rate out of them. Every formula has its value stored beside it, so that it reads right where nothing
+// is worked out anew. It holds the central case; ranges come from the simulation and are on the first sheet as they were.
+func Workbook(path string, r *result.Payback) error {
+	data, err := workbook(r)
+	if err != nil {
+		return fmt.Errorf("cannot write %s: %w", path, err)
+	}
+	return store.Write(path, data)
+}
+
+func workbook(r *result.Payback) ([]byte, error) {
+	r, err := number.Shown(r)
+	if err != nil {
+		return nil, err
+	}
+	w := &writer{file: excelize.NewFile(), names: map[string]bool{}, styles: map[string]int{}}
+	w.open("Summary")
+	in := inputsOf(r)
+	plans := make([]*plan, 0, len(r.Options))
+	for i := range r.Options {
+		if o := &r.Options[i]; len(o.Lines) > 0 {
+			plans = append(plans, &plan{r: r, o: o, in: in, column: columnName(firstSide + 1 + len(plans))})
+		}
+	}
+	w.open(inputSheet)
+	in.write(w, plans)
+	for _, p := range plans {
+		p.write(w)
+	}
+	w.sheet, w.row = "Summary", 1
+	summary(w, r, plans)
+	if w.err != nil {
+		return nil, w.err
+	}
+	w.file.SetActiveSheet(0)
+	var out bytes.Buffer
+	if err := w.file.Write(&out); err != nil {
+		return nil, err
+	}
+	if err := w.file.Close(); err != nil {
+		return nil, err
+	}
+	return numbersStored(out.Bytes())
+}
+
+// formula writes a formula with its value beside it; where it comes to a word, which is the last in its quotes, that is put in at the end.
+func (w *writer) formula(column int, f string, v float64, word string, format string) {
+	w.put(column, w.style(format), func(at string) error {
+		if word == "" {
+			if err := w.file.SetCellDefault(w.sheet, at, strconv.FormatFloat(v, 'g', -1, 64)); err != nil {
+				return err
+			}
+		}
+		return w.file.SetCellFormula(w.sheet, at, f)
+	})
+}
+
+// linked is the figure of another sheet, and the word where it comes to one.
+func linked(sheet string, x found) string {
+	at := fmt.Sprintf("'%s'!%s", sheet, x.at)
+	if x.word == "" {
+		return at
+	}
+	return fmt.Sprintf(`IF(ISNUMBER(%s),%s,"%s")`, at, at, x.word)
+}
+
+// value writes a plain number.
+func (w *writer) value(column int, v float64, format string) {
+	w.put(column, w.style(format), func(at string) error { return w.file.SetCellFloat(w.sheet, at, v, -1, 64) })
+}
+
+func columnName(n int) string {
+	name, err := excelize.ColumnNumberToName(n)
+	if err != nil {
+		return "" // a fault of ours: there are fewer than 16,000 options
+	}
+	return name
+}
+
+// summary is the first sheet: the question, the answer, and each option's figures as the sheets behind it work them out.
+func summary(w *writer, r *result.Payback, plans []*plan) {
+	w.pairs([]pair{
+		{"Question", r.Question}, {"Answer", r.Answer}, {"How sure", r.Doubt},
+		{"How to use", "Change a number on the sheet " + inputSheet + ": everything here is worked out again, for the central case. The ranges below are the simulation's and stay as they were."},
+		{"Money", fmt.Sprintf("in %s; seed %d, %d replications, %s draws", r.Currency, r.Seed, r.Replications.N, number.Count(int64(r.Draws)))},
+	})
+	w.row++
+	for i, h := range []string{"Option", "NPV, " + r.Currency, "Payback, years", "Payback with interest, years", "Internal rate", "Worth a year, " + r.Currency,
+		"NPV as simulated, P10", "P90", "Payback as simulated, P10", "P90", "never pays"} {
+		w.text(i+1, h, w.style("head"))
+	}
+	w.row++
+	for _, p := range plans {
+		w.text(1, p.o.Name, 0)
+		for i, x := range p.found {
+			w.formula(i+2, linked(p.sheet, x), x.value, x.word, x.format)
+		}
+		ends := []*float64{p.o.NPV.P10, p.o.NPV.P90, p.o.PaybackYears.P10, p.o.PaybackYears.P90, &p.o.NeverPays}
+		for i, v := range ends {
+			if v == nil {
+				w.text(i+7, "never", 0)
+			} else {
+				w.value(i+7, *v, []string{moneyFormat, moneyFormat, yearsFormat, yearsFormat, rateFormat}[i])
+			}
+		}
+		w.row++
+	}
+	w.widths([]float64{34, 60, 14, 14, 14, 16, 16, 16, 14, 14, 12})
+}
