@@ -16,7 +16,7 @@ var lotRules = []func(*checker){
 // lotsAlone: lots are what enters the first station, and the fields that speak of lots need some.
 func (c *checker) lotsAlone() {
 	if !c.s.Several() {
-		for _, path := range []string{"products", "changeovers", "kept_apart", "set_for", "lot_order", "run.starts.lot"} {
+		for _, path := range []string{"products", "week_of", "changeovers", "kept_apart", "set_for", "lot_order", "run.starts.lot"} {
 			if c.written(path) {
 				c.fault(path, path+" without lots", "lots: a list of lots", "they say which product comes when", "lots")
 			}
@@ -80,6 +80,8 @@ func (c *checker) lotTimes() {
 	for i := range c.s.Lots {
 		l := &c.s.Lots[i]
 		path := fmt.Sprintf("lots[%d]", i+1)
+		c.dated(path+".ready", &l.Ready)
+		c.dated(path+".due", l.Due)
 		if l.Due == nil {
 			continue
 		}
@@ -90,6 +92,17 @@ func (c *checker) lotTimes() {
 		case due < ready:
 			c.fault(path+".due", quote(l.Due.String()), "a time after the lot is ready, "+l.Ready.String(), "", path+".ready", "run.starts")
 		}
+	}
+}
+
+// dated places a day of the calendar in the weeks of the run.
+func (c *checker) dated(path string, w *units.When) {
+	switch {
+	case w == nil || !w.Dated():
+	case c.s.WeekOf == nil:
+		c.fault(path, quote(w.String()), "a time of the week, such as Tue 14:00, or week_of: a day of the week in which the run starts", "a date can only be placed when it is known which week is simulated", "week_of")
+	default:
+		w.Resolve(c.s.WeekOf.Monday())
 	}
 }
 

@@ -129,6 +129,7 @@ func (r *reader) scenario(src *source, variants ...string) (*Scenario, []Fault) 
 		tree = r.vary(tree, variants)
 	}
 	if tree != nil {
+		tree = r.lotTable(tree)
 		r.trail.tree = tree
 		r.fillScenario(tree, s)
 		r.check(s)

@@ -71,7 +71,8 @@ func doneTable(r *result.Run) table {
 }
 
 func lateText(x *result.Lot) string {
-	return fmt.Sprintf("%s (%s to %s)", number.Percent(*x.Late), number.Percent(x.LateLow), number.Percent(x.LateHigh))
+	whole := func(share float64) string { return number.Fixed(100*share, 0) }
+	return fmt.Sprintf("%s\u00a0%% (%s\u00a0to\u00a0%s)", whole(*x.Late), whole(x.LateLow), whole(x.LateHigh))
 }
 
 func coldLots(r *result.Run) table {

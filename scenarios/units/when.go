@@ -4,26 +4,63 @@ import (
 	"errors"
 	"fmt"
 	"strings"
+	"time"
 )
 
 // When is a time of one run, written "Tue 14:00" (of the week in which the run starts), "week 2 Tue 14:00", "14:00" (of the day on which
-// it starts) or "30 h" (after its start).
+// it starts), "2026-03-17 14:00" or "30 h" (after its start).
 type When struct {
 	week   int // 0 is the week of the start
 	moment Moment
 	after  Duration
 	text   string // as it was written; empty: the start itself
 	isTime bool   // a time after the start, not of the week
+	date   time.Time
+	monday Duration // from the Monday of the week in which the run starts to the date, once Resolve has told it
 }
+
+// Date is a day of the calendar, written "2026-03-16".
+type Date struct{ day time.Time }
+
+// Wants says what is read here.
+func (*Date) Wants() string { return `a day, such as "2026-03-16"` }
+
+// Parse reads year, month and day in this order.
+func (d *Date) Parse(text string) error {
+	t, err := time.Parse("2006-01-02", text)
+	if err != nil {
+		return errors.New("year-month-day, such as 2026-03-16")
+	}
+	d.day = t
+	return nil
+}
+
+// String writes the day as it is read.
+func (d Date) String() string { return d.day.Format("2006-01-02") }
+
+// Monday is the Monday of the day's week.
+func (d Date) Monday() time.Time { return d.day.AddDate(0, 0, -(int(d.day.Weekday())+6)%7) }
+
+// Dated tells whether the time is of a day of the calendar, which only a plant week with a date can place.
+func (w When) Dated() bool { return !w.date.IsZero() }
+
+// Resolve places a day of the calendar in the weeks of a run, the first of which begins on that Monday.
+func (w *When) Resolve(monday time.Time) { w.monday = Duration(w.date.Sub(monday).Microseconds()) }
 
 // Wants says what is read here.
 func (*When) Wants() string {
-	return `a time of the week, such as "Tue 14:00" or "week 2 Tue 14:00", or a time from the start, such as "30 h"`
+	return `a time of the week, such as "Tue 14:00" or "week 2 Tue 14:00", a day such as "2026-03-17 14:00", or a time from the start, such as "30 h"`
 }
 
 // Parse reads a moment of the week, of a later week or of the first day, or a length of time after the start.
 func (w *When) Parse(text string) error {
 	*w = When{text: text}
+	for _, layout := range []string{"2006-01-02 15:04", "2006-01-02 15:04:05", "2006-01-02T15:04"} {
+		if t, err := time.Parse(layout, text); err == nil {
+			w.date = t
+			return nil
+		}
+	}
 	rest := text
 	if after, ok := strings.CutPrefix(text, "week "); ok {
 		n, moment, _ := strings.Cut(after, " ")
@@ -53,6 +90,8 @@ func (w When) After(start Duration) Duration {
 	switch {
 	case w.isTime:
 		return w.after
+	case w.Dated():
+		return w.monday - start%Week
 	case w.text == "":
 		return 0
 	case w.moment.Daily:

@@ -1,0 +1,123 @@
+package scenarios
+
+import (
+	"bytes"
+	"fmt"
+	"strings"
+
+	"pascaline/scenarios/sheet"
+)
+
+// lotColumns are the columns of a table of lots, with the headings that people give them.
+var lotColumns = []struct {
+	field    string
+	headings []string
+	need     bool
+}{
+	{"lot", []string{"lot", "lot number", "lot no", "lot no."}, true},
+	{"product", []string{"product"}, false},
+	{"quantity", []string{"quantity", "packs"}, true},
+	{"ready", []string{"ready"}, false},
+	{"due", []string{"due"}, false},
+	{"customer", []string{"customer"}, false},
+	{"group", []string{"group", "allergen group", "allergen"}, false},
+}
+
+// lotTable puts the rows of a CSV or XLSX table in the place of its name: lots: week12.csv. Each cell keeps its place, so that a fault is told
+// where it stands in the table.
+func (r *reader) lotTable(tree *node) *node {
+	p := tree.get("lots")
+	if p == nil || p.value.kind != word || p.value.text == "" {
+		return tree
+	}
+	src := r.beside(p.value.at, "lots", p.value)
+	rows := &node{kind: refused, at: p.value.at}
+	if src != nil {
+		src.base = true // a value from it is told with the table's name
+		r.sources = append(r.sources, src)
+		if bytes.HasPrefix(src.bytes, []byte("PK")) {
+			src.lines = nil // a workbook has no lines to show
+		}
+		r.lotRows(src, p.value, rows)
+	}
+	whole := *tree
+	whole.pairs = nil
+	for _, q := range tree.pairs {
+		if q == p {
+			q = &pair{key: p.key, at: p.at, value: rows}
+		}
+		whole.pairs = append(whole.pairs, q)
+	}
+	return &whole
+}
+
+// lotRows fills the list from the table; it stays refused where the table cannot be read.
+func (r *reader) lotRows(src *source, n, rows *node) {
+	t, faults, err := sheet.ReadBytes(src.name, src.bytes, sheet.Options{})
+	if err != nil {
+		r.add(n.at, "lots", n.show(), "a CSV or XLSX table of lots", err.Error())
+		return
+	}
+	for _, f := range faults {
+		hint := f.Place
+		if f.Hint != "" {
+			hint += ": " + f.Hint
+		}
+		r.add(place{src: src, line: 1, column: 1}, "lots", f.Found, f.Want, hint)
+	}
+	columns := r.lotHead(src, t)
+	if columns == nil || len(faults) > 0 {
+		return
+	}
+	if len(t.Rows) == 0 {
+		r.add(place{src: src, line: 1, column: 1}, "lots", "no lots", "a row for each lot under the headings", "")
+		return
+	}
+	rows.kind = list
+	for _, row := range t.Rows {
+		rows.items = append(rows.items, lotNode(src, t, row, columns))
+	}
+}
+
+// lotHead finds the columns; nil where one is missing. What is not used is told.
+func (r *reader) lotHead(src *source, t *sheet.Table) []int {
+	columns := make([]int, len(lotColumns))
+	used := map[int]bool{}
+	missing := false
+	for i, c := range lotColumns {
+		columns[i] = t.Column(c.headings...)
+		used[columns[i]] = true
+		if columns[i] < 0 && c.need {
+			r.add(place{src: src, line: 1, column: 1}, "lots", "no column "+c.field, "a column with one of the headings "+orList(quoted(c.headings)), "")
+			missing = true
+		}
+	}
+	for i, h := range t.Head {
+		if !used[i] && h.Text != "" {
+			r.trail.warn("column not used", fmt.Sprintf("%s: the column %s is not used", src.name, quote(h.Text)))
+		}
+	}
+	if missing {
+		return nil
+	}
+	return columns
+}
+
+// lotNode is one row as a lot would be written. Empty cells are fields that are left out.
+func lotNode(src *source, t *sheet.Table, row sheet.Row, columns []int) *node {
+	at := place{src: src, line: row.Number, column: 1}
+	n := &node{kind: group, at: at}
+	for i, c := range lotColumns {
+		cell := row.At(columns[i])
+		if cell.Text == "" {
+			continue
+		}
+		where := place{src: src, line: cell.Row, column: cell.Column}
+		text := cell.Text
+		if m, fault := t.Moment(cell); (c.field == "ready" || c.field == "due") && fault == nil {
+			text = m.Format("2006-01-02 15:04")
+		}
+		n.pairs = append(n.pairs, &pair{key: c.field, at: where, value: &node{kind: word, text: strings.TrimSpace(text), quoted: true, at: where}})
+	}
+	return n
+}
