@@ -91,12 +91,12 @@ func lossSection(r *result.Run) (*section, error) {
 	c, err := draw(chart{
 		ID: "losses", Draw: "losses", Rows: len(names),
 		Label:   "Waterfall in packs per hour, from the vessel's ideal over every loss to what was finished. The table below has the figures.",
-		Caption: "Packs per rostered hour, from the vessel's ideal to what was finished; the steps add up. " + greatestLoss(r.Waterfall),
+		Caption: "Packs per rostered hour, from the vessel's ideal to what was finished; the steps add up. " + greatestLoss(r.Waterfall, r.Contribution),
 	}, bars(names, used(stack), 0))
 	if err != nil {
 		return nil, err
 	}
-	s.Charts, s.Tables = []chart{c}, []table{lossTable(r.Waterfall)}
+	s.Charts, s.Tables = []chart{c}, []table{lossTable(r.Waterfall, r.Contribution)}
 	return s, nil
 }
 
@@ -111,7 +111,7 @@ func used(stack []series) []series {
 	return out
 }
 
-func greatestLoss(rows []result.Loss) string {
+func greatestLoss(rows []result.Loss, m *result.Contribution) string {
 	var worst result.Loss
 	for _, l := range rows {
 		if l.Kind == "loss" && l.PacksPerH < worst.PacksPerH {
@@ -121,11 +121,23 @@ func greatestLoss(rows []result.Loss) string {
 	if worst.Cause == "" {
 		return "Nothing was lost."
 	}
-	return fmt.Sprintf("The greatest loss is “%s”: %s packs/h.", worst.Cause, number.Fixed(-worst.PacksPerH, 0))
+	s := fmt.Sprintf("The greatest loss is “%s”: %s packs/h", worst.Cause, number.Fixed(-worst.PacksPerH, 0))
+	if m != nil {
+		s += fmt.Sprintf(", at %s %s a pack worth %s %s an hour if all of it could be sold", number.Figure(m.PerPack, 3), m.Currency,
+			number.Fixed(-worst.PacksPerH*m.PerPack, 0), m.Currency)
+	}
+	return s + "."
 }
 
-func lossTable(rows []result.Loss) table {
-	t := table{Caption: "Loss waterfall in packs per rostered hour", Head: columns("Step", "packs/h", "left", "=from", "=what it is"), Folded: true}
+// lossTable has the steps in packs and, where a pack's contribution is known, in money.
+func lossTable(rows []result.Loss, m *result.Contribution) table {
+	head := []string{"Step", "packs/h", "left", "=from", "=what it is"}
+	t := table{Caption: "Loss waterfall in packs per rostered hour", Folded: true}
+	if m != nil {
+		head = []string{"Step", "packs/h", "left", m.Currency + "/h", "=from", "=what it is"}
+		t.Foot = fmt.Sprintf("Money: at %s %s contribution a pack, if all packs could be sold.", number.Figure(m.PerPack, 3), m.Currency)
+	}
+	t.Head = columns(head...)
 	left := 0.0
 	for _, l := range rows {
 		if l.Kind == "ideal" || l.Kind == "finished" {
@@ -133,7 +145,11 @@ func lossTable(rows []result.Loss) table {
 		} else {
 			left += l.PacksPerH
 		}
-		t.Rows = append(t.Rows, []string{l.Cause, number.Fixed(l.PacksPerH, 1), number.Fixed(left, 1), l.From, l.Detail})
+		row := []string{l.Cause, number.Fixed(l.PacksPerH, 1), number.Fixed(left, 1)}
+		if m != nil {
+			row = append(row, number.Fixed(l.PacksPerH*m.PerPack, 0))
+		}
+		t.Rows = append(t.Rows, append(row, l.From, l.Detail))
 	}
 	return t
 }

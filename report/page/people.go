@@ -2,6 +2,7 @@ package page
 
 import (
 	"fmt"
+	"strconv"
 
 	"pascaline/report/number"
 	"pascaline/sim/result"
@@ -14,14 +15,14 @@ func peopleSection(r *result.Run) (*section, error) {
 	}
 	s := &section{ID: "people", Title: "People"}
 	pools := table{Caption: "Pools of people, per replication; shares are of the hours on shift and not on a break",
-		Head: columns("Pool", "=heads", "hours", "busy", "of which walking", "kept", "free", "breaks, h", "overtime, h", "longest without a pause"),
-		Foot: "Kept: free, but held for a task that needs more people than are free. Overtime is worked after the end of the shift, until the line is empty and washed."}
+		Head: columns("Pool", "=heads", "hours", "busy", "of which walking", "kept", "free", "breaks, h", "overtime, h", "longest without a pause", "work for, heads"),
+		Foot: "Kept: free, but held for a task that needs more people than are free. Overtime is worked after the end of the shift, until the line is empty and washed. Work for: the heads that would be busy all the time; tasks wait where no more than these are there."}
 	tasks := table{Caption: "What each pool did", Head: columns("Pool", "=at", "share of its time", "a task waited for people, mean"), Folded: true}
 	shifts := table{Caption: "Pools by shift", Head: columns("Pool", "=shift", "heads", "hours", "busy"), Folded: true}
 	for _, p := range r.People {
 		pools.Rows = append(pools.Rows, []string{p.Name, p.Heads, number.Fixed(p.RosterH, 1), number.PercentPlusMinus(p.Busy),
 			number.Percent(p.WalkShare), number.Percent(p.KeptShare), number.Percent(p.FreeShare), number.Fixed(p.BreakH, 1),
-			number.Fixed(p.OvertimeH, 2), number.Duration(p.LongestS)})
+			number.Fixed(p.OvertimeH, 2), number.Duration(p.LongestS), needed(r, p)})
 		for _, t := range p.Tasks {
 			tasks.Rows = append(tasks.Rows, []string{p.Name, t.Station, number.Percent(t.Share), number.Duration(t.WaitS)})
 		}
@@ -35,7 +36,69 @@ func peopleSection(r *result.Run) (*section, error) {
 			fmt.Sprintf("%s to %s", number.Fixed(b.Packs.P10, 0), number.Fixed(b.Packs.P90, 0)), number.Fixed(b.OvertimeH, 2)})
 	}
 	s.Tables = filled(pools, tasks, shifts, brought)
-	return s, nil
+	if len(r.People) == 0 {
+		return s, nil
+	}
+	c, err := peopleChart(r)
+	s.Charts = []chart{c}
+	return s, err
+}
+
+// needed is the work of a pool in heads: its busy hours over the hours that one head was there.
+func needed(r *result.Run, p result.Pool) string {
+	if work, ok := workOf(r, p); ok {
+		return number.Fixed(work, 1)
+	}
+	return "–"
+}
+
+func workOf(r *result.Run, p result.Pool) (heads float64, ok bool) {
+	most, err := strconv.Atoi(p.Heads)
+	if err != nil || most == 0 || p.RosterH == 0 {
+		return 0, false // heads differ from shift to shift
+	}
+	return p.Busy.Mean * float64(most), true
+}
+
+// peopleChart draws what each pool did with its hours.
+func peopleChart(r *result.Run) (chart, error) {
+	names := make([]string, len(r.People))
+	stack := []series{{ID: "people-busy", Name: "busy"}, {ID: "people-walk", Name: "walking"}, {ID: "people-kept", Name: "kept for a task that needs more"}, {ID: "people-free", Name: "free"}}
+	var most result.Pool
+	for i, p := range r.People {
+		names[i] = p.Name + "\n" + headsOf(p)
+		if p.Busy.Mean > most.Busy.Mean {
+			most = p
+		}
+		for k, share := range []float64{p.Busy.Mean - p.WalkShare, p.WalkShare, p.KeptShare, p.FreeShare} {
+			share = max(0, share)
+			stack[k].Values, stack[k].Texts = append(stack[k].Values, 100*share), append(stack[k].Texts, number.Percent(share))
+		}
+	}
+	kept := stack[:1]
+	for _, s := range stack[1:] {
+		if hasAny(s.Values) {
+			kept = append(kept, s)
+		}
+	}
+	says := "Every bar is one pool's hours on shift and not on a break."
+	if most.Name != "" {
+		says += fmt.Sprintf(" The busiest are the %s: %s.", most.Name, number.Percent(most.Busy.Mean))
+		if work, ok := workOf(r, most); ok {
+			says += fmt.Sprintf(" They have work for %s of %s heads.", number.Fixed(work, 1), most.Heads)
+		}
+	}
+	return draw(chart{
+		ID: "people", Draw: "states", Rows: len(names), Caption: says,
+		Label: "Stacked bars: how the people of each pool spent their time on shift. The table below has the figures.",
+	}, bars(names, kept, 100))
+}
+
+func headsOf(p result.Pool) string {
+	if p.Heads == "1" {
+		return "1 head"
+	}
+	return p.Heads + " heads"
 }
 
 // filled leaves out empty tables.
@@ -47,30 +110,6 @@ func filled(tables ...table) []table {
 		}
 	}
 	return out
-}
-
-// stopSection lists the stops, the longest standing first as the results give them.
-func stopSection(r *result.Run) (*section, error) {
-	if len(r.Stops) == 0 {
-		return nil, nil
-	}
-	t := table{Caption: "Stops per replication; times are summed over the servers", Head: columns("Stop", "=station", "=kind", "times", "stood", "of which waiting for a mender")}
-	for _, s := range r.Stops {
-		kind := "unplanned"
-		if s.Planned {
-			kind = "planned"
-		}
-		t.Rows = append(t.Rows, []string{s.Name, s.Station, kind, often(s.Times), number.Duration(3600 * s.DownH), number.Duration(3600 * s.WaitH)})
-	}
-	return &section{ID: "stops", Title: "Stops", Tables: []table{t}}, nil
-}
-
-// often writes how many times something happens on average.
-func often(times float64) string {
-	if times < 1 {
-		return number.Figure(times, 2)
-	}
-	return number.Fixed(times, 1)
 }
 
 // coldSection shows how long packs were out of the chilled store.

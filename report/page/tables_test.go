@@ -104,6 +104,7 @@ func checkWaterfall(t *testing.T, all map[string][][]string, r *result.Run) {
 			left += l.PacksPerH
 		}
 		losses.number(i, 2, left)
+		losses.number(i, 3, l.PacksPerH*r.Contribution.PerPack)
 	}
 	if math.Abs(left-r.Headline.PacksPerH.Mean) > 1e-6 {
 		t.Errorf("the steps end at %v", left)
@@ -157,15 +158,20 @@ func TestTablesOfPeopleEqualTheResults(t *testing.T) {
 		pools.number(i, 5, 100*p.KeptShare)
 		pools.number(i, 6, 100*p.FreeShare)
 		pools.number(i, 8, p.OvertimeH)
+		if heads, err := strconv.ParseFloat(p.Heads, 64); err == nil {
+			pools.number(i, 10, heads*p.Busy.Mean)
+		}
 		tasks += len(p.Tasks)
 		shifts += len(p.ByShift)
 	}
 	table(t, all, "What each pool did", tasks)
 	table(t, all, "Pools by shift", shifts)
 	stops := table(t, all, "Stops per replication", len(r.Stops))
-	for i, s := range r.Stops {
-		stops.words(i, 0, s.Name)
-		stops.words(i, 4, number.Duration(3600*s.DownH))
+	for i, s := range []int{2, 3, 0, 1, 4, 5, 6} { // the dearest first
+		stops.words(i, 0, r.Stops[s].Name)
+		stops.words(i, 3, r.Stops[s].From)
+		stops.words(i, 5, number.Duration(3600*r.Stops[s].DownH))
+		stops.number(i, 7, r.Stops[s].Lost)
 	}
 	cold := table(t, all, "Time until the chilled store", 2)
 	cold.words(0, 2, number.Duration(r.ColdChain.FromStart.MeanS))

@@ -32,6 +32,7 @@ type Run struct {
 	Assumptions    []Assumption  `json:"assumptions"`
 	Warnings       []Warning     `json:"warnings"`
 	Cautions       []string      `json:"cautions"`
+	Contribution   *Contribution `json:"contribution,omitempty"` // where the scenario gives one
 	PerReplication []Replication `json:"per_replication"`
 	Replays        []Replay      `json:"replays,omitempty"`
 }
@@ -154,6 +155,12 @@ type Loss struct {
 	Detail    string  `json:"detail,omitempty"`
 }
 
+// Contribution is what one pack earns, as the scenario has it: its central value.
+type Contribution struct {
+	PerPack  float64 `json:"per_pack"`
+	Currency string  `json:"currency"`
+}
+
 // Vessel is what the vessels did.
 type Vessel struct {
 	Fill          float64  `json:"fill_ratio"`      // pack volume in a full load over vessel volume; 0 where not known
@@ -254,6 +261,8 @@ type Stop struct {
 	DownH   float64 `json:"down_h"`    // server-hours per replication, waiting for repair and under repair
 	WaitH   float64 `json:"waiting_h"` // of which waiting for a mender
 	Planned bool    `json:"planned"`
+	From    string  `json:"from,omitempty"`             // "own": it stands the vessel itself; "outside": another station; "" where there is no vessel
+	Lost    float64 `json:"lost_packs_per_h,omitempty"` // vessel output lost to it, per rostered hour; not told apart for planned stops outside the vessel
 }
 
 // ColdChain is the time packs were out of the chilled store.

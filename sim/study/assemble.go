@@ -40,6 +40,10 @@ func (t *total) result() *result.Run {
 		r.Stops = append(r.Stops, result.Stop{Station: x.Station, Name: x.Name, Times: float64(x.Times) / n, DownH: hours(x.Down) / n, WaitH: hours(x.Waited) / n, Planned: x.Planned})
 	}
 	r.Stops = mergeStops(r.Stops)
+	t.lostToStops(r.Stops)
+	if m := s.Money; m != nil && m.Contribution != nil {
+		r.Contribution = &result.Contribution{PerPack: m.Contribution.Central(), Currency: m.Currency()}
+	}
 	for _, x := range t.pieces {
 		r.Stretches = append(r.Stretches, result.Stretch{From: x.From, To: x.To, Piece: x.Piece, Pieces: float64(x.Pieces) / n, Packs: float64(x.Packs) / n})
 	}

@@ -45,27 +45,37 @@ func meanOf(t *scenarios.Time) float64 {
 	return x.Mean()
 }
 
-// waterfall goes from what the vessels could bring in rostered hours to what was finished, in packs per rostered hour. Vessel time is
-// turned into packs at the ideal rate; it adds up by construction, since every vessel second is in exactly one row.
-func (t *total) waterfall() []result.Loss {
-	s := t.m.Scenario()
+// vesselTime is the station of the vessels, all of them, and what their time is worth: packs per rostered hour at the ideal rate. Nil where there is no
+// vessel, or no cycle that takes time.
+func (t *total) vesselTime() (v *stationTotal, packs func(clock.Tick) float64) {
 	if t.last.Vessel == nil || t.rostered == 0 {
-		return nil
+		return nil, nil
 	}
+	s := t.m.Scenario()
 	mixed := mixOf(s)
-	ideal := mixed.cycle
-	if ideal == 0 {
-		return nil
+	if mixed.cycle == 0 {
+		return nil, nil
 	}
-	full := float64(s.Vessel.CarriersPerLoad) * mixed.packs
-	h := hours(t.rostered)
-	packs := func(vesselTime clock.Tick) float64 { return seconds(vesselTime) / ideal * full / h } // per rostered hour
-	var v *stationTotal
+	full, h := float64(s.Vessel.CarriersPerLoad)*mixed.packs, hours(t.rostered)
 	for i := range t.stations {
 		if t.stations[i].name == "vessel" {
 			v = &t.stations[i]
 		}
 	}
+	return v, func(time clock.Tick) float64 { return seconds(time) / mixed.cycle * full / h }
+}
+
+// waterfall goes from what the vessels could bring in rostered hours to what was finished, in packs per rostered hour. Vessel time is
+// turned into packs at the ideal rate; it adds up by construction, since every vessel second is in exactly one row.
+func (t *total) waterfall() []result.Loss {
+	s := t.m.Scenario()
+	v, packs := t.vesselTime()
+	if v == nil {
+		return nil
+	}
+	mixed := mixOf(s)
+	full := float64(s.Vessel.CarriersPerLoad) * mixed.packs
+	h := hours(t.rostered)
 	vessels := clock.Tick(len(v.each))
 	w := &fall{}
 	w.row("vessel without pause", packs(t.rostered*vessels), "ideal", "", "rostered hours at the mean cycle with full loads")

@@ -3,6 +3,7 @@ package study_test
 import (
 	"context"
 	"math"
+	"strings"
 	"testing"
 
 	"pascaline/scenarios"
@@ -38,6 +39,7 @@ func TestResultsAddUp(t *testing.T) {
 				sum += x.PacksPerH
 			}
 			last := r.Waterfall[len(r.Waterfall)-1]
+			checkStops(t, r)
 			near(t, "waterfall ends at what was finished", sum, last.PacksPerH, 1e-6*last.PacksPerH)
 			near(t, "and that is the headline", last.PacksPerH, r.Headline.PacksPerH.Mean, 1e-9*last.PacksPerH)
 			for _, s := range r.Stations {
@@ -131,5 +133,34 @@ func TestInterrupted(t *testing.T) {
 		if x != whole.PerReplication[i] {
 			t.Errorf("replication %d differs from that of the whole study", i+1)
 		}
+	}
+}
+
+// checkStops wants what the stops of the vessel cost to be what the waterfall says of its repairs, and nothing to be cost twice.
+func checkStops(t *testing.T, r *result.Run) {
+	t.Helper()
+	own, fall, outside, held := 0.0, 0.0, 0.0, 0.0
+	for _, s := range r.Stops {
+		switch {
+		case s.From == "own" && !s.Planned:
+			own += s.Lost
+		case s.From == "outside":
+			outside += s.Lost
+		}
+		if s.Lost < 0 || s.Times == 0 && s.Lost > 0 {
+			t.Errorf("stop %s happened %v times and cost %v packs/h", s.Name, s.Times, s.Lost)
+		}
+	}
+	for _, l := range r.Waterfall {
+		if l.Cause == "under repair" || l.Cause == "waiting for repair" {
+			fall -= l.PacksPerH
+		}
+		if strings.HasPrefix(l.Cause, "starved: ") || strings.HasPrefix(l.Cause, "blocked: ") {
+			held -= l.PacksPerH
+		}
+	}
+	near(t, "lost to stops of the vessel", own, fall, 1e-6*(1+fall))
+	if outside > held {
+		t.Errorf("stops elsewhere cost %v packs/h, the vessel waited for %v", outside, held)
 	}
 }
