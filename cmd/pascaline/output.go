@@ -65,14 +65,18 @@ func writeText(w io.Writer, r result.Results) error {
 	return text.Write(w, r, text.Options{Colour: isTerminal(w) && os.Getenv("NO_COLOR") == "", Unicode: speaksUnicode()})
 }
 
-// isTerminal tells whether a person reads along.
+// isTerminal tells whether a person reads along. The null device is a device of characters, too, but nobody reads there.
 func isTerminal(w io.Writer) bool {
 	f, ok := w.(*os.File)
 	if !ok {
 		return false
 	}
 	st, err := f.Stat()
-	return err == nil && st.Mode()&os.ModeCharDevice != 0
+	if err != nil || st.Mode()&os.ModeCharDevice == 0 {
+		return false
+	}
+	null, err := os.Stat(os.DevNull)
+	return err != nil || !os.SameFile(st, null)
 }
 
 // speaksUnicode tells whether ± and the like can be printed: by the locale, and on Windows in its newer terminal.

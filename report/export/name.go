@@ -7,8 +7,10 @@ import (
 
 // mainPart is a caption without what stands after its first comma or semicolon, unless too little would be left.
 func mainPart(caption string) string {
-	if at := strings.IndexAny(caption, ",;"); at >= 8 {
-		return caption[:at]
+	for _, end := range []string{", ", "; "} {
+		if at := strings.Index(caption, end); at >= 8 {
+			caption = caption[:at]
+		}
 	}
 	return caption
 }

@@ -18,8 +18,8 @@ type Reading struct {
 }
 
 var (
-	figure      = `(-?[0-9][0-9,]*(?:\.[0-9]+)?)`
-	readPattern = regexp.MustCompile(`^` + figure + `(?: (±|to) ` + figure + `)?(?: ([^0-9()±]+))?(?: \([^()]*\))?$`)
+	figure      = `([+-]?[0-9][0-9,]*(?:\.[0-9]+)?)`
+	readPattern = regexp.MustCompile(`^` + figure + `(?: (±|to) ` + figure + `)?(?: ([^0-9()±]+))?(?: \(([^()]*)\))?$`)
 	timePattern = regexp.MustCompile(`^(-?)([0-9,]+) (d|h|min)(?: ([0-9]+) (h|min|s))?$`)
 	estPattern  = regexp.MustCompile(`^(.*[a-z]) ± (.*[a-z])$`)
 )
@@ -28,7 +28,7 @@ var (
 var Seconds = map[string]float64{"d": 86400, "h": 3600, "min": 60, "s": 1}
 
 // Read takes apart what the functions of this package write; false where the text is no such figure. It knows no more than was
-// printed: "5,631 ± 38 packs/h" gives 5631, 38 and the unit. A remark in brackets at the end is passed over.
+// printed: "5,631 ± 38 packs/h" gives 5631, 38 and the unit. The same time in other units, in brackets at the end, is passed over.
 func Read(text string) (Reading, bool) {
 	if m := timePattern.FindStringSubmatch(text); m != nil {
 		return readTime(m), true
@@ -49,6 +49,11 @@ func Read(text string) (Reading, bool) {
 	m := readPattern.FindStringSubmatch(text)
 	if m == nil {
 		return Reading{}, false
+	}
+	if m[5] != "" {
+		if again, ok := Read(m[5]); !ok || Seconds[again.Unit] == 0 || Seconds[strings.TrimSpace(m[4])] == 0 {
+			return Reading{}, false
+		}
 	}
 	r := Reading{Value: plainFigure(m[1]), Unit: strings.TrimSpace(m[4]), Decimals: decimals(m[1])}
 	switch m[2] {

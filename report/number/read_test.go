@@ -21,13 +21,14 @@ func TestReadTakesFiguresApart(t *testing.T) {
 		"34 min 9 s ± 40 s":     {Value: 2049, Half: 40, HasHalf: true, Unit: "s"},
 		"1 h 2 min ± 1 min 3 s": {Value: 3720, Half: 63, HasHalf: true, Unit: "s"},
 		"416.2 ± 2.4 s (6 min)": {Value: 416.2, Half: 2.4, HasHalf: true, Unit: "s", Decimals: 1},
+		"+593 ± 79 packs/h":     {Value: 593, Half: 79, HasHalf: true, Unit: "packs/h"},
 		"32,549 to 36,910":      {Value: 32549, To: 36910, HasTo: true},
 	} {
 		if got, ok := number.Read(text); !ok || got != want {
 			t.Errorf("%q gives %+v, %v", text, got, ok)
 		}
 	}
-	for _, text := range []string{"", "–", "no limit", "<0.1 %", "n/a", "lane 2", "3 to 5 heads of 7", "=1+1", "06:00", "148 x 5"} {
+	for _, text := range []string{"", "–", "no limit", "<0.1 %", "n/a", "lane 2", "3 to 5 heads of 7", "=1+1", "06:00", "148 x 5", "52.3 % (16.7 % to 59.8 %)", "12 packs (3 h)"} {
 		if got, ok := number.Read(text); ok {
 			t.Errorf("%q is read as %+v", text, got)
 		}

@@ -3,6 +3,7 @@ package page
 import (
 	"fmt"
 	"strconv"
+	"strings"
 
 	"pascaline/report/number"
 	"pascaline/sim/result"
@@ -139,6 +140,9 @@ func coldSection(r *result.Run) (*section, error) {
 func since(from string) string {
 	if from == "" {
 		return ""
+	}
+	if strings.HasPrefix(from, "start") {
+		from = "the " + from
 	}
 	return ", counted from " + from
 }

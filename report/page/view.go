@@ -86,8 +86,8 @@ type column struct {
 	Figure bool
 }
 
-// Long tells a table that would fill pages of paper; it stays folded there.
-func (t table) Long() bool { return len(t.Rows) > 120 }
+// Long tells a folded table that paper does without; it stays folded there.
+func (t table) Long() bool { return len(t.Rows) > 16 }
 
 // Short tells a table that paper can keep on one page.
 func (t table) Short() bool { return len(t.Rows) <= 14 }
