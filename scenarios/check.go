@@ -14,7 +14,7 @@ type checker struct {
 }
 
 // rules of the whole scenario. Each tells all its faults; what follows from a fault that was told already is not told again.
-var rules = slices.Concat(lineRules, vesselRules, pumpRules, stopRules, peopleRules, rosterRules, moneyRules, lotRules, runRules, doubts)
+var rules = slices.Concat(lineRules, vesselRules, pumpRules, stopRules, peopleRules, rosterRules, moneyRules, lotRules, runRules, sizeRules, doubts)
 
 func (r *reader) check(s *Scenario) {
 	c := &checker{r: r, s: s, early: slices.Clone(r.faults)}

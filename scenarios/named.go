@@ -103,3 +103,13 @@ func (c *ShiftCosts) fillOne(r *reader, path string, x *pair) {
 	r.fill(path, x.at, x.value, reflect.ValueOf(&one).Elem(), &field{})
 	*c = append(*c, one)
 }
+
+func (d *Dimensions) wants() string {
+	return "names of what may be chosen, such as packers: {fields: [roster.shifts.early.people.packers], range: 3 to 7, cost_each: 24 EUR/h}"
+}
+
+func (d *Dimensions) fillOne(r *reader, path string, x *pair) {
+	one := Dimension{Name: x.key}
+	r.fill(path, x.at, x.value, reflect.ValueOf(&one).Elem(), &field{})
+	*d = append(*d, one)
+}

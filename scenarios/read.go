@@ -125,6 +125,10 @@ func (r *reader) scenario(src *source, variants ...string) (*Scenario, []Fault) 
 	r.trail = &Trail{places: map[string]place{}, defaults: map[string]string{}, variant: strings.Join(variants, ", ")}
 	s.Trail = r.trail
 	tree := r.load(src, nil)
+	if p := tree.get("variants"); p != nil && p.value.kind == group {
+		r.trail.variants = p.value
+	}
+	r.trail.reader = r
 	if tree != nil {
 		tree = r.vary(tree, variants)
 	}

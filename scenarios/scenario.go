@@ -38,6 +38,7 @@ type Scenario struct {
 	Stops        []Stop       `yaml:"stops" doc:"what makes stations stand"`
 	ColdChain    *ColdChain   `yaml:"cold_chain" doc:"how long packs may be out of the chilled store"`
 	Money        *Money       `yaml:"money" doc:"what the line earns and costs; for sizing and payback"`
+	Size         *Size        `yaml:"size" doc:"what may be chosen and the target to be met; asked by pascaline size"`
 	Run          Run          `yaml:"run" doc:"how long a replication is and how often it is repeated"`
 
 	Trail *Trail `yaml:"-"` // where every value came from

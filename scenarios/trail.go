@@ -13,6 +13,8 @@ type Trail struct {
 	defaults map[string]string
 	sources  []*source
 	variant  string
+	variants *node   // of the file, by name
+	reader   *reader // with which the scenario was read, to read it again with changes
 	warnings []Warning
 }
 

@@ -42,6 +42,8 @@ func itemPath(path string, i int, item reflect.Value) string {
 		return join(path, x.Pool)
 	case PoolCost:
 		return join(path, x.Pool)
+	case Dimension:
+		return join(path, x.Name)
 	case ShiftCost:
 		return join(path, x.Shift)
 	case ProductLine:
