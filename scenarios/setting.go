@@ -1,10 +1,5 @@
 package scenarios
 
-import (
-	"fmt"
-	"strings"
-)
-
 // Setting is the scenario with one choice of each dimension of its size block, by number from 0, without the block itself. The faults say
 // why no line can be built of it: a crew larger than the people that are there, say.
 func (s *Scenario) Setting(choice []int) (*Scenario, []Fault) {
@@ -66,13 +61,4 @@ func (s *Scenario) fileName() string {
 		return ""
 	}
 	return s.Trail.sources[0].name
-}
-
-// Chosen writes a choice of each dimension in words: packers 5, loading stations 2.
-func (s *Size) Chosen(choice []int) string {
-	parts := make([]string, len(choice))
-	for i, k := range choice {
-		parts[i] = fmt.Sprintf("%s %s", s.Vary[i].Name, s.Vary[i].Choices()[k])
-	}
-	return strings.Join(parts, ", ")
 }

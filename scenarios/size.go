@@ -73,3 +73,13 @@ func (d *Dimension) Numbers() ([]float64, bool) {
 	}
 	return out, true
 }
+
+// Currency is the label of the amounts of the block, or "" where there are none.
+func (s *Size) Currency() string {
+	for i := range s.Vary {
+		for _, m := range append(single(s.Vary[i].CostEach), s.Vary[i].Costs...) {
+			return m.Currency
+		}
+	}
+	return ""
+}

@@ -67,6 +67,7 @@ Begin with "pascaline new line.yaml", edit the file, then "pascaline run line.ya
 	root.AddCommand(
 		runCommand(),
 		compareCommand(),
+		sizeCommand(),
 		paybackCommand(),
 		orderCommand(),
 		fitCommand(),

@@ -55,6 +55,8 @@ func documentOf(r result.Results) (*document, error) {
 		return orderDocument(r)
 	case *result.TimeFit:
 		return timeFitDocument(r)
+	case *result.Sizing:
+		return sizingDocument(r)
 	}
 	return nil, fmt.Errorf("results of the kind %q have no page", r.Top().Kind)
 }

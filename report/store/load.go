@@ -136,6 +136,8 @@ func fits(r result.Results) error {
 		}
 	case *result.TimeFit:
 		return fitsTimeFit(r)
+	case *result.Sizing:
+		return fitsSizing(r)
 	}
 	return nil
 }

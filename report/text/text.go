@@ -43,6 +43,8 @@ func Write(w io.Writer, r result.Results, o Options) error {
 		err = s.ordering(r)
 	case *result.TimeFit:
 		err = s.timeFit(r)
+	case *result.Sizing:
+		err = s.sizing(r)
 	default:
 		err = fmt.Errorf("results of the kind %q have no screen", r.Top().Kind)
 	}

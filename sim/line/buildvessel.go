@@ -101,6 +101,7 @@ func (b *builder) people() {
 	for _, i := range order {
 		s := &b.s.People[i]
 		p := &pool{l: b.l, name: s.Name, walk: clock.Tick(s.Walk), pace: 1, byShift: make([][presences]clock.Tick, b.shiftRows())}
+		p.longestIn, p.waitedIn = make([]clock.Tick, b.shiftRows()), make([][]clock.Tick, b.shiftRows())
 		p.node = b.l.agenda.add(p)
 		for len(b.l.pools) <= p.node {
 			b.l.pools = append(b.l.pools, nil)
@@ -150,6 +151,9 @@ func (b *builder) ranks() {
 		}
 		p.rank = make([]int, n+2)
 		p.busyAt, p.waitSum, p.waitN = make([]clock.Tick, n+2), make([]clock.Tick, n+2), make([]int64, n+2)
+		for i := range p.waitedIn {
+			p.waitedIn[i] = make([]clock.Tick, n+2)
+		}
 		serve := b.serves(p.name)
 		for _, st := range b.l.stations {
 			p.rank[st.no] = rankOf(serve, st.section, 1+st.no)

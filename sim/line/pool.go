@@ -80,6 +80,9 @@ type pool struct {
 	waitSum []clock.Tick // by station
 	waitN   []int64
 	longest clock.Tick
+
+	longestIn []clock.Tick   // by shift, as byShift
+	waitedIn  [][]clock.Tick // by shift and station
 }
 
 // be is the one place where a person's time is accounted.
@@ -99,6 +102,7 @@ func (p *pool) be(i int, x presence) {
 	case worked && !works:
 		h.stopped = now
 		p.longest = max(p.longest, now-h.working)
+		p.longestIn[p.shift] = max(p.longestIn[p.shift], now-h.working)
 	}
 	h.since, h.is = now, x
 }
@@ -220,6 +224,7 @@ func (p *pool) try() {
 // grant gives a task its people, those with the lowest numbers, and lets it begin.
 func (p *pool) grant(a *ask) {
 	p.waitSum[a.station] += p.l.cal.Now() - a.since
+	p.waitedIn[p.shift][a.station] += p.l.cal.Now() - a.since
 	p.waitN[a.station]++
 	a.walked = false
 	for i := range p.people {

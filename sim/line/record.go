@@ -105,7 +105,9 @@ type PoolRecord struct {
 // PoolShift is a pool in one shift.
 type PoolShift struct {
 	Heads      int
-	Busy, Free clock.Tick // free and kept
+	Busy, Free clock.Tick   // free and kept
+	Longest    clock.Tick   // longest stretch without a pause that ended in this shift
+	Waited     []clock.Tick // tasks waited for people, by station; the last is mending
 }
 
 // ShiftRecord is one shift of the roster.
@@ -227,7 +229,7 @@ func (l *Line) recordPeople(r *Record) {
 		x := PoolRecord{Name: p.name, People: len(p.people), Busy: t[busy], Free: t[free], Kept: t[kept], Away: t[away], Overtime: t[overtime],
 			OffShift: t[offShift], Standing: t[standing], Walking: p.walking, BusyAt: p.busyAt, WaitSum: p.waitSum, WaitN: p.waitN, Longest: p.longest}
 		for i, row := range p.byShift {
-			s := PoolShift{Heads: len(p.people), Busy: row[busy], Free: row[free] + row[kept]}
+			s := PoolShift{Heads: len(p.people), Busy: row[busy], Free: row[free] + row[kept], Longest: p.longestIn[i], Waited: p.waitedIn[i]}
 			if l.roster != nil && i < len(l.roster.shifts) {
 				s.Heads = l.roster.shifts[i].heads[p.node]
 			}

@@ -33,6 +33,8 @@ func Of(kind string) Results {
 		return new(Ordering)
 	case KindTimeFit:
 		return new(TimeFit)
+	case KindSizing:
+		return new(Sizing)
 	}
 	return nil
 }

@@ -174,14 +174,7 @@ func (x *poolTotal) result(t *total) result.Pool {
 		if r.BusyAt[i] == 0 && r.WaitN[i] == 0 {
 			continue
 		}
-		name := "mending"
-		switch {
-		case i < len(t.stations):
-			name = t.stations[i].name
-		case i > len(t.stations):
-			name = "changeovers"
-		}
-		p.Tasks = append(p.Tasks, result.PoolTask{Station: name, Share: per(float64(r.BusyAt[i]), on), WaitS: per(seconds(r.WaitSum[i]), float64(r.WaitN[i]))})
+		p.Tasks = append(p.Tasks, result.PoolTask{Station: t.taskName(i), Share: per(float64(r.BusyAt[i]), on), WaitS: per(seconds(r.WaitSum[i]), float64(r.WaitN[i]))})
 	}
 	var heads []int
 	for i := range t.shifts {

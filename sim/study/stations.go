@@ -141,6 +141,9 @@ func (x *poolTotal) add(r *line.PoolRecord) {
 	if t.Name == "" {
 		*t = *r
 		t.BusyAt, t.WaitSum, t.WaitN, t.ByShift = clone(r.BusyAt), clone(r.WaitSum), clone(r.WaitN), clone(r.ByShift)
+		for i := range t.ByShift {
+			t.ByShift[i].Waited = clone(r.ByShift[i].Waited)
+		}
 		return
 	}
 	t.Busy, t.Free, t.Kept = t.Busy+r.Busy, t.Free+r.Free, t.Kept+r.Kept
@@ -156,6 +159,10 @@ func (x *poolTotal) add(r *line.PoolRecord) {
 	for i := range r.ByShift {
 		t.ByShift[i].Busy += r.ByShift[i].Busy
 		t.ByShift[i].Free += r.ByShift[i].Free
+		t.ByShift[i].Longest = max(t.ByShift[i].Longest, r.ByShift[i].Longest)
+		for k, w := range r.ByShift[i].Waited {
+			t.ByShift[i].Waited[k] += w
+		}
 	}
 }
 

@@ -363,6 +363,26 @@ const charted = (function () {
       });
       o.tooltip = tip(c, "item", function intervalTip(p) { return tipText(o.yAxis[0].data[p.value[1]]) + "\n" + p.data.name; });
       return 40 + Math.max(names.row, 48) * o.yAxis[0].data.length;
+    },
+    frontier: function frontier(o, c, width) {
+      const top = legend(o, c, width), x = o.xAxis[0], y = o.yAxis[0], target = o.series[0].markLine.data[0];
+      [x, y].forEach(function (a) { scale(a, c, group); a.axisLine = {show: true, onZero: false, lineStyle: {color: c.ink}}; });
+      Object.assign(x, {nameLocation: "middle", nameGap: 28, nameTextStyle: {color: c.soft, fontFamily: c.font}, boundaryGap: ["4%", "4%"]});
+      y.max = function roomAboveTarget(v) { return Math.ceil(Math.max(v.max, target.yAxis) * 1.02); };
+      y.min = function roomBelowTarget(v) { return Math.floor(Math.min(v.min, target.yAxis) * 0.98); };
+      Object.assign(y, {showMinLabel: false, nameTextStyle: {color: c.soft, fontFamily: c.font, align: "left"}, nameGap: 8});
+      y.axisLabel.showMaxLabel = y.axisLabel.showMinLabel = false;
+      o.grid = {left: 62, right: 20, top: top + 22, bottom: 44};
+      const look = {
+        all: {symbolSize: 7, itemStyle: {color: c.off, borderColor: c.soft, borderWidth: 1}},
+        edge: {symbolSize: 10, itemStyle: {color: c.processing, borderColor: c.ink, borderWidth: 1.5}},
+        here: {symbol: "diamond", symbolSize: 17, itemStyle: {color: c.target, borderColor: c.ink, borderWidth: 1.5}}
+      };
+      o.series.forEach(function (s) { Object.assign(s, look[s.id], {emphasis: {disabled: true}}); });
+      Object.assign(o.series[0].markLine, {silent: true, symbol: "none", animation: false, lineStyle: {color: c.repair, type: [6, 4], width: 2},
+        label: {position: "insideEndTop", color: c.ink, fontFamily: c.font, fontSize: 12, formatter: target.name}});
+      o.tooltip = tip(c, "item", function frontierTip(p) { return tipText(p.data.name) + "\n" + group(p.value[0]) + " " + tipText(x.name) + "\n" + group(p.value[1]) + " " + tipText(y.name); });
+      return 340;
     }
   };
 

@@ -1,0 +1,111 @@
+package words
+
+import (
+	"fmt"
+	"strings"
+
+	"pascaline/report/number"
+	"pascaline/sim/result"
+)
+
+// FillSizing writes the sentences of a sizing into it, once, before it is saved.
+func FillSizing(r *result.Sizing) {
+	r.Cautions = Cautions()
+	r.Answer = sizingAnswer(r)
+}
+
+func sizingAnswer(r *result.Sizing) string {
+	target := SizeTarget(r.Target)
+	switch {
+	case r.Chosen != nil:
+		f := r.Chosen
+		return fmt.Sprintf("%s is the cheapest setting that makes %s: it costs %s a year and reached the target in %s.",
+			upper(SizeValues(f.Setting)), target, Money(f.Cost, r.Currency), ChanceWords(f.Chance, r.Target.Unit))
+	case r.Incomplete:
+		return fmt.Sprintf("The search for the cheapest setting that makes %s was interrupted before one was found.", target)
+	case r.Nearest != nil:
+		f := r.Nearest
+		return fmt.Sprintf("None of the %s settings makes %s. Nearest came %s, which costs %s a year: it made %s and reached the target in %s.",
+			number.Count(int64(len(r.Settings))), target, SizeValues(f.Setting), Money(f.Cost, r.Currency), number.PlusMinus(f.Output, SizeUnit(r.Target)),
+			ChanceWords(f.Chance, r.Target.Unit))
+	}
+	return nothingRun(r, target)
+}
+
+// nothingRun says why no setting was simulated.
+func nothingRun(r *result.Sizing, target string) string {
+	best := -1
+	for i, s := range r.Settings {
+		if s.Ceiling > 0 && (best < 0 || s.Ceiling > r.Settings[best].Ceiling) {
+			best = i
+		}
+	}
+	if best < 0 {
+		return fmt.Sprintf("None of the %s settings can be built as a line, so none makes %s.", number.Count(int64(len(r.Settings))), target)
+	}
+	s := r.Settings[best]
+	var parts []string
+	for i, v := range s.Values {
+		parts = append(parts, r.Dimensions[i].Name+" "+v)
+	}
+	return fmt.Sprintf("None of the %s settings can make %s: by mean times alone the best of them, %s, is held to %s %s.",
+		number.Count(int64(len(r.Settings))), target, strings.Join(parts, ", "), number.Fixed(s.Ceiling, 0), SizeUnit(r.Target))
+}
+
+// SizeUnit is the unit of a target's output.
+func SizeUnit(t result.SizeTarget) string { return "packs/" + t.Per }
+
+// SizeTarget puts a target in words: 26,000 packs in at least 90 % of shifts.
+func SizeTarget(t result.SizeTarget) string {
+	s := number.Fixed(t.Packs, 0) + " packs"
+	if t.Per == "h" {
+		s += " an hour"
+	}
+	if t.Share > 0 {
+		s += fmt.Sprintf(" in at least %s of %s", trimPercent(t.Share), t.Unit)
+	} else {
+		s += fmt.Sprintf(" on average over %s", t.Unit)
+	}
+	if len(t.Shifts) > 0 {
+		s += " (" + strings.Join(t.Shifts, ", ") + ")"
+	}
+	return s
+}
+
+func trimPercent(share float64) string {
+	return strings.Replace(number.Percent(share), ".0 %", " %", 1)
+}
+
+// SizeValues puts a setting in words: loaders 4, packers 5.
+func SizeValues(values []result.SizeValue) string {
+	parts := make([]string, len(values))
+	for i, v := range values {
+		parts[i] = v.Name + " " + v.Value
+	}
+	return strings.Join(parts, ", ")
+}
+
+// Money writes an amount with its currency, to whole units.
+func Money(v float64, currency string) string {
+	return strings.TrimSpace(number.Fixed(v, 0) + " " + currency)
+}
+
+// ChanceWords puts a chance in words, with its interval.
+func ChanceWords(c result.Chance, unit string) string {
+	return fmt.Sprintf("%s of %s (%s to %s)", number.Percent(c.Share), unit, number.Percent(c.Low), number.Percent(c.High))
+}
+
+// HeldUp puts what waited for a pool in words: packing 1.2 h, dryer 0.1 h.
+func HeldUp(list []result.HeldUp) string {
+	var parts []string
+	for i, h := range list {
+		if i == 3 || h.WaitH < 0.05 {
+			break
+		}
+		parts = append(parts, fmt.Sprintf("%s %s h", h.Station, number.Fixed(h.WaitH, 1)))
+	}
+	if len(parts) == 0 {
+		return "hardly anything"
+	}
+	return strings.Join(parts, ", ")
+}
