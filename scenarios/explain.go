@@ -16,6 +16,7 @@ import (
 func (s *Scenario) Explain(w io.Writer) error {
 	e := explainer{s: s}
 	e.group(0, "", s.tree(), reflect.TypeFor[Scenario](), "")
+	e.variants()
 	var b bytes.Buffer
 	fmt.Fprintf(&b, "# %s, with every default filled in. Beside each value stands where it came from.\n", s.title())
 	width := 0

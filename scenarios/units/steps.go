@@ -10,8 +10,8 @@ import (
 // Steps are evenly spaced values of a field, written "3 to 7", "400 packs to 800 packs by 100 packs" or "50/min to 80/min by 10/min". Values are
 // written as the field would read them.
 type Steps struct {
-	Values []string
-	text   string
+	Values  []string
+	Written string // as it stands in the file
 }
 
 const mostSteps = 200
@@ -49,7 +49,7 @@ func (s *Steps) Parse(text string) error {
 	if err != nil {
 		return err
 	}
-	*s = Steps{text: text}
+	*s = Steps{Written: text}
 	for _, v := range values {
 		s.Values = append(s.Values, plain(v)+b.unit)
 	}
@@ -57,7 +57,7 @@ func (s *Steps) Parse(text string) error {
 }
 
 // String writes the range as it was written.
-func (s Steps) String() string { return s.text }
+func (s Steps) String() string { return s.Written }
 
 // amount is a number and the unit behind it, with the blank between them.
 type amount struct {
