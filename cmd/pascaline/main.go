@@ -71,6 +71,8 @@ Begin with "pascaline new line.yaml", edit the file, then "pascaline run line.ya
 		paybackCommand(),
 		orderCommand(),
 		fitCommand(),
+		cycleCommand(),
+		claimCommand(),
 		checkCommand(),
 		explainCommand(),
 		newCommand(),

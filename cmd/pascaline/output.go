@@ -34,17 +34,22 @@ func writeResults(cmd *cobra.Command, r result.Results, out, command string, asJ
 		return err
 	}
 	if asJSON {
-		b, err := store.Encode(r)
-		if err != nil {
-			return &exitError{exitFailed, err}
-		}
-		_, err = cmd.OutOrStdout().Write(b)
-		return err
+		return writeJSON(cmd, r)
 	}
 	if err := writeText(cmd.OutOrStdout(), r); err != nil {
 		return err
 	}
 	_, err := io.WriteString(cmd.OutOrStdout(), "\nPage: "+drawn+"\n")
+	return err
+}
+
+// writeJSON prints results as they stand in results.json.
+func writeJSON(cmd *cobra.Command, r result.Results) error {
+	b, err := store.Encode(r)
+	if err != nil {
+		return &exitError{exitFailed, err}
+	}
+	_, err = cmd.OutOrStdout().Write(b)
 	return err
 }
 

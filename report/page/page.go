@@ -49,6 +49,10 @@ func documentOf(r result.Results) (*document, error) {
 		return runDocument(r)
 	case *result.Comparison:
 		return comparisonDocument(r)
+	case *result.Cycle:
+		return cycleDocument(r)
+	case *result.Claim:
+		return claimDocument(r)
 	case *result.Payback:
 		return paybackDocument(r)
 	case *result.Ordering:

@@ -138,6 +138,8 @@ func fits(r result.Results) error {
 		return fitsTimeFit(r)
 	case *result.Sizing:
 		return fitsSizing(r)
+	case *result.Cycle:
+		return fitsCycle(r)
 	}
 	return nil
 }
@@ -229,6 +231,16 @@ func fitsPayback(r *result.Payback) error {
 		if o.Cost == nil {
 			return fmt.Errorf("option %q has no cost", o.Name)
 		}
+	}
+	return nil
+}
+
+func fitsCycle(r *result.Cycle) error {
+	switch {
+	case len(r.Phases) == 0 || !(r.CycleS > 0):
+		return errors.New("it has no phases")
+	case r.ComeUp.UsedS > 0 && len(r.Curve) < 2:
+		return errors.New("it has a come-up and no curve")
 	}
 	return nil
 }

@@ -37,6 +37,10 @@ func Write(w io.Writer, r result.Results, o Options) error {
 		err = s.run(r)
 	case *result.Comparison:
 		err = s.comparison(r)
+	case *result.Cycle:
+		err = s.cycle(r)
+	case *result.Claim:
+		err = s.claim(r)
 	case *result.Payback:
 		err = s.payback(r)
 	case *result.Ordering:

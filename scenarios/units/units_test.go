@@ -289,3 +289,27 @@ func TestVesselQuantities(t *testing.T) {
 		c.run(t)
 	}
 }
+
+func TestOutputs(t *testing.T) {
+	for _, c := range []reads{
+		{"13000 kg", new(Output), &Output{Amount: 13000}, ""},
+		{"650 kg/h", new(Output), &Output{Amount: 650, Per: "hour"}, ""},
+		{"32 t/yr", new(Output), &Output{Amount: 32000, Per: "year"}, ""},
+		{"2 t/day", new(Output), &Output{Amount: 2000, Per: "day"}, ""},
+		{"2 million t/yr", new(Output), &Output{Amount: 2e9, Per: "year"}, ""},
+		{"2 lb", new(Output), &Output{Amount: 0.90718474}, ""},
+		{"3000 L/h", new(Output), &Output{Amount: 3000, Litres: true, Per: "hour"}, ""},
+		{"13,000 kg", new(Output), nil, "write 13000"},
+		{"650 kg/week", new(Output), nil, "not known"},
+		{"650", new(Output), nil, "unit is missing"},
+		{"0 kg", new(Output), nil, "more than 0"},
+		{"650 cats/h", new(Output), nil, "unknown unit"},
+		{"1.03 kg/L", new(Density), ptr(Density(1.03)), ""},
+		{"0 kg/L", new(Density), nil, "more than 0"},
+	} {
+		c.run(t)
+	}
+	if got := (Output{Amount: 3000, Litres: true, Per: "hour"}).Kg(1.5, 10); got != 45000 {
+		t.Errorf("3000 L/h of 1.5 kg/L are %g kg in 10 h", got)
+	}
+}

@@ -1,6 +1,10 @@
 package press
 
-import "fmt"
+import (
+	"fmt"
+
+	"pascaline/sim/result"
+)
 
 // Claim is what a line is said to bring, and by what.
 type Claim struct {
@@ -9,6 +13,7 @@ type Claim struct {
 	Volume     float64 // L, all vessels together
 	CyclesPerH float64 // of each vessel
 	Density    float64 // kg/L of the packs
+	HoldS      float64 // of each cycle; 0 where not stated
 }
 
 // FillNeeded is the volume of packs over that of the vessels in every load, without a pause, for the claim to hold. Above 1 it cannot. It is
@@ -44,4 +49,18 @@ func Verdict(fill float64) string {
 		return fmt.Sprintf("Possible: it needs a fill ratio of %.0f %%, and 30 to 75 %% is usual, by the shape of the packs.", 100*fill)
 	}
 	return fmt.Sprintf("Possible: it needs a fill ratio of only %.0f %%.", 100*fill)
+}
+
+// Weigh works a claim out, beside what a fill ratio would bring.
+func Weigh(c Claim, fill float64) *result.Claim {
+	need, at := c.FillNeeded(), c.Most()*fill
+	verdict, fits := Verdict(need), c.CyclesPerH*c.HoldS < 3600
+	if !fits {
+		verdict = fmt.Sprintf("Impossible: %.4g cycles with a hold of %.4g s each do not go into an hour.", c.CyclesPerH, c.HoldS)
+	}
+	return &result.Claim{
+		Head: result.NewHead(result.KindClaim), QuotedKg: six(c.Kg), QuotedPerH: six(c.Kg / c.Hours), Hours: six(c.Hours), CyclesPerH: six(c.CyclesPerH), Density: c.Density,
+		Fill: fill, FillNeeded: six(need), HoldS: c.HoldS, Possible: need <= 1 && fits, Verdict: verdict,
+		KgAtFill: six(at), PerHAtFill: six(at / c.Hours), HoursFill: six(c.Hours * c.Kg / at), CyclesFill: six(c.CyclesPerH * c.Kg / at),
+	}
 }

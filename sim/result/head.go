@@ -27,6 +27,10 @@ func Of(kind string) Results {
 		return new(Run)
 	case KindComparison:
 		return new(Comparison)
+	case KindCycle:
+		return new(Cycle)
+	case KindClaim:
+		return new(Claim)
 	case KindPayback:
 		return new(Payback)
 	case KindOrdering:
@@ -46,4 +50,6 @@ const (
 	KindPayback    = "payback"
 	KindOrdering   = "order"
 	KindTimeFit    = "time_fit"
+	KindCycle      = "cycle"
+	KindClaim      = "claim"
 )

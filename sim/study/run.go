@@ -5,6 +5,7 @@ import (
 	"fmt"
 
 	"pascaline/sim/line"
+	"pascaline/sim/press"
 	"pascaline/sim/result"
 )
 
@@ -49,7 +50,8 @@ func Run(ctx context.Context, m *line.Model, o Options) (*result.Run, error) {
 	r.Warnings = t.warnings(r.HandCheck.BoundPacksPerH, stopped)
 	sc := m.Scenario()
 	r.ScenarioHash = sc.Hash()
-	r.Assumptions = []result.Assumption{}
+	r.Warnings = append(r.Warnings, press.Doubts(sc)...)
+	r.Assumptions = append([]result.Assumption{}, press.Assumed(sc)...)
 	for _, a := range sc.Assumptions() {
 		r.Assumptions = append(r.Assumptions, result.Assumption{Where: a.Where, Value: a.Value, Origin: a.Origin, Says: a.Says})
 	}

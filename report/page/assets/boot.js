@@ -329,6 +329,17 @@ const charted = (function () {
       o.tooltip = tip(c, "item", function quantileTip(p) { return "read " + whole(p.value[1]) + " s\nexpected " + whole(p.value[0]) + " s"; });
       return 230;
     },
+    pressure: function pressure(o, c) {
+      scale(o.xAxis[0], c, group);
+      scale(o.yAxis[0], c, group);
+      o.xAxis[0].splitLine.show = false;
+      o.xAxis[0].axisLine = {show: true, lineStyle: {color: c.ink}};
+      Object.assign(o.xAxis[0], {name: "seconds", nameLocation: "middle", nameGap: 26, nameTextStyle: {color: c.soft, fontFamily: c.font}});
+      o.grid = {left: 52, right: 24, top: 14, bottom: 42};
+      o.series.forEach(function (s) { plain(s, c); s.areaStyle = {color: c.processing, opacity: 0.15}; });
+      o.tooltip = tip(c, "axis", function pressureTip(ps) { return amount(ps[0].value[0]) + " s\n" + group(ps[0].value[1]) + " MPa"; });
+      return 260;
+    },
     dots: function dots(o, c, width) {
       scale(o.xAxis[0], c, function whole(v) { return v % 1 || v === 0 || v === o.xAxis[0].max ? "" : v; });
       o.xAxis[0].splitLine.show = false;
