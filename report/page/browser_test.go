@@ -225,8 +225,9 @@ func checkPaper(t *testing.T, tb *tab, name string) {
 	}
 	folded := ask[int](t, tb, `document.querySelectorAll("details:not([open]):not(.long)").length`)
 	widest := ask[float64](t, tb, `Math.max(0, ...Array.from(document.querySelectorAll("canvas")).map(function (c) { return parseFloat(c.style.width); }))`)
-	if folded > 0 || widest > 680 {
-		t.Errorf("on paper: %d tables folded, the widest chart %v px", folded, widest)
+	highest := ask[float64](t, tb, `Math.max(0, ...Array.from(document.querySelectorAll("canvas")).map(function (c) { return c.getBoundingClientRect().height; }))`)
+	if folded > 0 || widest > 680 || highest > 940 { // Letter has 949 px of height
+		t.Errorf("on paper: %d tables folded, the widest chart %v px, the highest %v px", folded, widest, highest)
 	}
 	ask[bool](t, tb, `window.dispatchEvent(new Event("afterprint"))`)
 	call(t, tb, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{})

@@ -140,10 +140,12 @@ func TestTablesOverTimeEqualTheResults(t *testing.T) {
 		phases.words(i, 1, number.Duration(p.MeanS))
 		phases.number(i, 2, 100*p.Share)
 	}
-	vessel := table(t, all, "What the vessels did", 8)
+	vessel := table(t, all, "What the vessels did", 10)
 	vessel.number(0, 1, r.Vessel.CycleS.Mean)
 	vessel.number(2, 1, r.Vessel.Cycles.Mean)
 	vessel.number(5, 1, r.Vessel.Repeated.Mean)
+	vessel.number(7, 1, r.Headline.CyclesPerH.Mean)
+	vessel.number(8, 1, r.Vessel.Fill*r.Vessel.MeanLoadShare*r.Headline.CyclesPerH.Mean)
 }
 
 func TestTablesOfPeopleEqualTheResults(t *testing.T) {

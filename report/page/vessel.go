@@ -35,6 +35,12 @@ func vesselSection(r *result.Run) (*section, error) {
 		{"loads repeated per replication", number.PlusMinus(v.Repeated, "")},
 		{"loads set aside per replication", number.PlusMinus(v.SetAsideLoads, "")},
 	}
+	if c := r.Headline.CyclesPerH; c != nil {
+		t.Rows = append(t.Rows, []string{"cycles per rostered hour", number.PlusMinus(*c, "")})
+		if v.Fill > 0 {
+			t.Rows = append(t.Rows, []string{"fill x cycles: vessel volumes of packs per rostered hour", number.Figure(v.Fill*v.MeanLoadShare*c.Mean, 3)})
+		}
+	}
 	if v.Fill > 0 {
 		t.Rows = append(t.Rows, []string{"pack volume of a full load, of the vessel's volume", number.Percent(v.Fill)})
 	}

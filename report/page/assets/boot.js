@@ -3,6 +3,7 @@
 // The options come as plain JSON from the page; nothing in them is run. Functions are looked up by name in `looks`.
 const charted = (function () {
   const paperWidth = 660; // what A4 and Letter both hold within their margins, in CSS pixels
+  const paperHeight = 860; // what both hold in height, beside a heading and a caption
   let paper = false;
   const drawn = [];
 
@@ -429,6 +430,7 @@ const charted = (function () {
     if (!width) return;
     const r = ready(one, width);
     one.box.style.height = r.height + "px";
+    one.box.style.zoom = paper ? Math.min(1, paperHeight / r.height) : ""; // a chart is never cut by the end of a page
     one.chart.resize({width: width, height: r.height});
     one.chart.setOption(r.options, true);
     one.width = width;

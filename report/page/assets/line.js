@@ -50,7 +50,8 @@ const linePicture = (function () {
     return box;
   }
 
-  function size(canvas, width, height) {
+  function size(canvas, width, height, paper) {
+    canvas.style.zoom = paper ? Math.min(1, 860 / height) : ""; // no page of paper cuts it
     const ratio = Math.max(2, Math.ceil(window.devicePixelRatio || 1)), pen = canvas.getContext("2d");
     if (canvas.width !== width * ratio || canvas.height !== Math.ceil(height) * ratio) {
       canvas.width = width * ratio;
@@ -196,7 +197,7 @@ const linePicture = (function () {
 
   function line(canvas, f, at, seconds, width, paper) {
     const c = inks(paper), l = layout(f, width), legend = legendOf(f, width, c), people = f.pools.length * 26 + (f.pools.length ? 14 : 0);
-    const p = size(canvas, width, l.bottom + 14 + people + legend.high), pen = p.pen;
+    const p = size(canvas, width, l.bottom + 14 + people + legend.high, paper), pen = p.pen;
     l.tiles.forEach(function (t) {
       box(pen, t.x + 0.5, t.y + 0.5, t.w - 1, t.tall - 1, 6);
       pen.fillStyle = c.wash;
@@ -268,7 +269,7 @@ const linePicture = (function () {
 
   // The state of each server from half a span before the moment shown to half a span after it.
   function gantt(canvas, f, at, span, width, clock, paper) {
-    const c = inks(paper), rows = f.rows, name = Math.min(150, width * 0.3), high = rows.length > 10 ? 18 : 22, p = size(canvas, width, rows.length * high + 26), pen = p.pen;
+    const c = inks(paper), rows = f.rows, name = Math.min(150, width * 0.3), high = rows.length > 10 ? 18 : 22, p = size(canvas, width, rows.length * high + 26, paper), pen = p.pen;
     const around = span / f.step, from = Math.max(0, Math.min(f.frames - 1 - around, at - around / 2)), px = (width - name) / around, to = Math.min(f.frames, Math.ceil(from + around));
     rows.forEach(function (s, r) {
       const y = r * high;
