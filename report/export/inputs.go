@@ -39,11 +39,11 @@ func inputsOf(r *result.Payback) *inputs {
 		return func(o *result.PaybackOption) any { return f(&o.Buy) }
 	}
 	in := &inputs{r: r, at: map[string]int{}, rows: []input{
-		{"packs", "packs made in a week, if all can be sold", "packs", plainFormat, num(func(s *result.MoneySide) float64 { return s.PacksPerWeek }), nil},
+		{"packs", "packs made in a week, if all can be sold", "packs", moneyFormat, num(func(s *result.MoneySide) float64 { return s.PacksPerWeek }), nil},
 		{"cycles", "vessel cycles in that week", "cycles", plainFormat, num(func(s *result.MoneySide) float64 { return s.CyclesPerWeek }), nil},
 		{"rostered", "rostered hours of the line in a week", "h", plainFormat, num(func(s *result.MoneySide) float64 { return s.RosteredH }), nil},
 		{"all", "all that is made can be sold", "yes or no", "", func(s *result.MoneySide) any { return yesNo(s.Endless) }, nil},
-		{"demand", "demand in a week of the first year", "packs", plainFormat, num(func(s *result.MoneySide) float64 { return s.Demand }), nil},
+		{"demand", "demand in a week of the first year", "packs", moneyFormat, num(func(s *result.MoneySide) float64 { return s.Demand }), nil},
 		{"growth", "growth of the demand in a year", "", "0.0%", num(func(s *result.MoneySide) float64 { return s.Growth }), nil},
 		{"weeks", "weeks worked in a year", "weeks", plainFormat, num(func(s *result.MoneySide) float64 { return s.Weeks }), nil},
 		{"pack", "contribution or fee of a pack", cur, plainFormat, num(func(s *result.MoneySide) float64 { return s.PerPack }), nil},
@@ -111,6 +111,7 @@ func (in *inputs) write(w *writer, plans []*plan) {
 	for i, h := range heads {
 		w.text(i+1, h, w.style("head"))
 	}
+	w.high(2)
 	w.row++
 	for _, row := range in.rows {
 		in.at[row.key] = w.row
@@ -139,7 +140,7 @@ func (in *inputs) write(w *writer, plans []*plan) {
 func (w *writer) input(column int, v any, format string) {
 	switch v := v.(type) {
 	case string:
-		w.text(column, v, 0)
+		w.text(column, v, w.style("right"))
 	case float64:
 		w.value(column, v, format)
 	}

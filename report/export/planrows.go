@@ -12,7 +12,7 @@ func (p *plan) yearRows() []yearRow {
 func (p *plan) sideRows(side, name string, v *sideValues) []yearRow {
 	in := func(f string) string { return replaceSide(f, side) }
 	return []yearRow{
-		{"sold " + side, "sold in a week, " + name, "packs", plainFormat, "", in(`IF({S:all}="yes",{S:packs},MIN({S:packs},{S:demand}*(1+{S:growth})^({year}-1)))`), v.sold},
+		{"sold " + side, "sold in a week, " + name, "packs", moneyFormat, "", in(`IF({S:all}="yes",{S:packs},MIN({S:packs},{S:demand}*(1+{S:growth})^({year}-1)))`), v.sold},
 		{"used " + side, "share of its hours that is needed, " + name, "", "0.0%", "", in(`IF({S:packs}=0,1,{sold S}/{S:packs})`), v.used},
 		{"level " + side, "level of prices, " + name, "", "0.000", "", in(`(1+{S:rise})^({year}-1)`), v.level},
 		{"earned " + side, "earned, " + name, p.r.Currency, moneyFormat, "", in(`{sold S}*{S:weeks}*({S:pack}-{S:variable})*{level S}`), v.earned},

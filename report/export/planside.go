@@ -58,7 +58,7 @@ func (v *sideValues) people(t int) float64 {
 				hours = max(hours, v.p.r.Base.Side.People[k].HoursWeek)
 			}
 		}
-		sum += h.Cost * (hours + h.OvertimeH*v.used(t)*(1+s.Premium))
+		sum += float64(h.Cost * (hours + float64(h.OvertimeH*v.used(t)*(1+s.Premium)))) // no fused products: the same bytes everywhere
 	}
 	return sum * s.Weeks * v.level(t)
 }

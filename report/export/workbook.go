@@ -39,11 +39,14 @@ func workbook(r *result.Payback) ([]byte, error) {
 	}
 	w.open(inputSheet)
 	in.write(w, plans)
+	w.sideways()
 	for _, p := range plans {
 		p.write(w)
+		w.sideways()
 	}
 	w.sheet, w.row = "Summary", 1
 	summary(w, r, plans)
+	w.sideways()
 	if w.err != nil {
 		return nil, w.err
 	}
@@ -94,16 +97,19 @@ func columnName(n int) string {
 
 // summary is the first sheet: the question, the answer, and each option's figures as the sheets behind it work them out.
 func summary(w *writer, r *result.Payback, plans []*plan) {
-	w.pairs([]pair{
+	for _, p := range []pair{
 		{"Question", r.Question}, {"Answer", r.Answer}, {"How sure", r.Doubt},
 		{"How to use", "Change a number on the sheet " + inputSheet + ": everything here is worked out again, for the central case. The ranges below are the simulation's and stay as they were."},
 		{"Money", fmt.Sprintf("in %s; seed %d, %d replications, %s draws", r.Currency, r.Seed, r.Replications.N, number.Count(int64(r.Draws)))},
-	})
+	} {
+		w.across(p)
+	}
 	w.row++
 	for i, h := range []string{"Option", "NPV, " + r.Currency, "Payback, years", "Payback with interest, years", "Internal rate", "Worth a year, " + r.Currency,
-		"NPV as simulated, P10", "P90", "Payback as simulated, P10", "P90", "never pays"} {
+		"NPV as simulated, P10", "NPV as simulated, P90", "Payback as simulated, P10", "Payback as simulated, P90", "Never pays, share of draws"} {
 		w.text(i+1, h, w.style("head"))
 	}
+	w.high(3)
 	w.row++
 	for _, p := range plans {
 		w.text(1, p.o.Name, 0)
@@ -113,12 +119,38 @@ func summary(w *writer, r *result.Payback, plans []*plan) {
 		ends := []*float64{p.o.NPV.P10, p.o.NPV.P90, p.o.PaybackYears.P10, p.o.PaybackYears.P90, &p.o.NeverPays}
 		for i, v := range ends {
 			if v == nil {
-				w.text(i+7, "never", 0)
+				w.text(i+7, "never", w.style("right"))
 			} else {
 				w.value(i+7, *v, []string{moneyFormat, moneyFormat, yearsFormat, yearsFormat, rateFormat}[i])
 			}
 		}
 		w.row++
 	}
-	w.widths([]float64{34, 60, 14, 14, 14, 16, 16, 16, 14, 14, 12})
+	w.widths([]float64{34, 14, 12, 14, 12, 14, 14, 14, 14, 14, 12})
+}
+
+// lineLetters is how many letters stand on a line across the summary.
+const lineLetters = 125
+
+// across writes a heading with words over the whole width, as high as they need.
+func (w *writer) across(p pair) {
+	w.text(1, p.name, w.style("bold"))
+	w.text(2, p.value, w.style("wrap"))
+	w.do(func() error { return w.file.MergeCell(w.sheet, fmt.Sprintf("B%d", w.row), fmt.Sprintf("K%d", w.row)) })
+	w.high(1 + number.Width(p.value)/lineLetters)
+	w.row++
+}
+
+// high makes the present row so many lines high.
+func (w *writer) high(lines int) {
+	w.do(func() error { return w.file.SetRowHeight(w.sheet, w.row, 15*float64(lines)) })
+}
+
+// sideways lets a sheet be printed on paper laid sideways, one page wide.
+func (w *writer) sideways() {
+	way, wide, high, fit := "landscape", 1, 0, true
+	w.do(func() error {
+		return w.file.SetPageLayout(w.sheet, &excelize.PageLayoutOptions{Orientation: &way, FitToWidth: &wide, FitToHeight: &high})
+	})
+	w.do(func() error { return w.file.SetSheetProps(w.sheet, &excelize.SheetPropsOptions{FitToPage: &fit}) })
 }

@@ -178,8 +178,10 @@ func (w *writer) style(name string) int {
 		s.Border = []excelize.Border{{Type: "bottom", Color: "1A1A1A", Style: 2}}
 	case "wrap":
 		s.Alignment = &excelize.Alignment{WrapText: true, Vertical: "top"}
+	case "right":
+		s.Alignment = &excelize.Alignment{Horizontal: "right"}
 	default:
-		s.CustomNumFmt = &name
+		s.CustomNumFmt, s.Alignment = &name, &excelize.Alignment{Horizontal: "right"} // so that a word in place of a number stands where it would
 	}
 	w.do(func() error {
 		id, err := w.file.NewStyle(s)

@@ -124,7 +124,21 @@ func paybackAnswer(r *result.Payback) string {
 	if best.NeverPays >= 0.005 && best.Kind == "buy" {
 		s += fmt.Sprintf(". In %s of the cases it never pays", number.Percent(best.NeverPays))
 	}
-	return s + "."
+	return s + "." + thenToo(r, best)
+}
+
+// thenToo says what pays beside the best thing to buy.
+func thenToo(r *result.Payback, best *result.PaybackOption) string {
+	var more []string
+	for _, s := range r.Order.Steps {
+		if s.Worth && s.Name != best.Name {
+			more = append(more, fmt.Sprintf("%q", s.Name))
+		}
+	}
+	if best.Kind != "buy" || len(more) == 0 || r.Order.Steps[0].Name != best.Name {
+		return ""
+	}
+	return fmt.Sprintf(" Then %s pays as well.", strings.Join(more, ", then "))
 }
 
 func percent(share float64) string {

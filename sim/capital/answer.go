@@ -141,7 +141,7 @@ func (p *plant) option(i int, s *Sample, o *Outcome) result.PaybackOption {
 		x.Band = append(x.Band, result.BandYear{Year: t, Central: central[t], P10: *ranked(v, 0.1), P50: *ranked(v, 0.5), P90: *ranked(v, 0.9)})
 	}
 	x.BreakEven = p.breakEven(i, p.base.Money.Currency())
-	x.Tornado = p.tornado(i, x.Gain, p.base.Money.Currency())
+	x.Tornado = p.tornado(i, s.gain(i+1, 0))
 	return x
 }
 

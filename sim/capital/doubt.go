@@ -8,8 +8,10 @@ import (
 	"pascaline/sim/result"
 )
 
-// mostSeveral is the share of draws with several internal rates above which it is told.
-const mostSeveral = 0.001
+const (
+	mostSeveral = 0.001 // share of draws with several internal rates above which it is told
+	mostNever   = 0.9   // and of an option that never pays nobody asks for its rate
+)
 
 // warnings are the doubts that travel with the answer.
 func (p *plant) warnings(s *Sample, r *result.Payback, outcomes []Outcome) []result.Warning {
@@ -32,11 +34,14 @@ func (p *plant) warnings(s *Sample, r *result.Payback, outcomes []Outcome) []res
 		add("cap reached", fmt.Sprintf("The replications ended at the cap of %d before each gain was known to a tenth.", Most))
 	}
 	for i := range p.options {
+		if a, b := p.base.Money, p.options[i].Scenario.Money; a.DiscountRate != b.DiscountRate || a.Tax != b.Tax || a.PaysWithin != b.PaysWithin {
+			add("one rate for all", fmt.Sprintf("%s: discount_rate, tax and pays_within hold for all options alike; those of the variant are not used.", p.options[i].Name))
+		}
 		g := s.gain(i+1, 0)
 		if h, ok := g.Half(); ok && math.Abs(g.Mean()) <= h {
 			add("no difference shown", fmt.Sprintf("%s: no difference in output is shown: 0 lies within the interval of the gain.", p.options[i].Name))
 		}
-		if share := outcomes[i].Several(); share > mostSeveral {
+		if share := outcomes[i].Several(); share > mostSeveral && outcomes[i].NeverPays() < mostNever {
 			add("rate not unique", fmt.Sprintf("%s: in %.1f %% of the draws there is more than one internal rate; they are left out of its range.", p.options[i].Name, 100*share))
 		}
 	}

@@ -84,9 +84,9 @@ func (f Flows) MIRR(finance, reinvest float64) float64 {
 	n := len(f) - 1
 	for t, a := range f {
 		if a < 0 {
-			paid -= a * PF(finance, t)
+			paid -= float64(a * PF(finance, t))
 		} else {
-			earned += a * FP(reinvest, n-t)
+			earned += float64(a * FP(reinvest, n-t))
 		}
 	}
 	if paid == 0 || earned == 0 || n < 1 {

@@ -293,3 +293,35 @@ func TestFiguresAreShared(t *testing.T) {
 		t.Errorf("%q", paths)
 	}
 }
+
+// A fee of 4 a kg for packs of 0.5 kg is 2 a pack, a variable cost of 0.2 a kg 0.1: 840,000 packs more a year leave 1.9 each.
+func TestTollFeeByHand(t *testing.T) {
+	text := strings.NewReplacer("contribution: {low: 1 EUR/pack, high: 3 EUR/pack}", "toll_fee: 4 EUR/kg\n  variable_cost: 0.2 EUR/kg",
+		"packing:", "product: {pack: {mass: 500 g}}\npacking:").Replace(benches)
+	r := answer(t, ask(t, text), study.Options{Seed: 1, Replications: 2, Workers: 1})
+	if got := r.Options[1].Lines[1].Earned; !near(got, 840000*1.9) || r.Unit != "kg" {
+		t.Errorf("%v more earned for each %s", got, r.Unit)
+	}
+}
+
+// What weakens the answer goes with it.
+func TestWarnings(t *testing.T) {
+	text := strings.NewReplacer("demand: {now: 1000000 packs/week}", "demand: {now: 9000 packs/week}", "short-lived: {packing.benches: 2", "short-lived: {money.tax: 20 %, packing.time: 36 s").Replace(benches)
+	r := answer(t, ask(t, text), study.Options{Seed: 1, Replications: 1, Workers: 1})
+	var codes []string
+	for _, w := range r.Warnings {
+		codes = append(codes, w.Code)
+	}
+	for _, want := range []string{"no roster", "demand met", "no doubt of the simulation", "one rate for all"} {
+		if !slices.Contains(codes, want) {
+			t.Errorf("no warning %q among %q", want, codes)
+		}
+	}
+	r = answer(t, ask(t, strings.Replace(text, "  demand: {now: 9000 packs/week}\n", "", 1)), study.Options{Seed: 1, Replications: 2, Workers: 1})
+	if !slices.ContainsFunc(r.Warnings, func(w result.Warning) bool { return w.Code == "no demand" }) || r.Base.Wanted != 0 || r.Options[1].LowDemand != nil {
+		t.Error("a demand that is not stated")
+	}
+	if !slices.ContainsFunc(r.Warnings, func(w result.Warning) bool { return w.Code == "no difference shown" }) {
+		t.Error("an option without a gain is not told of")
+	}
+}
