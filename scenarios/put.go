@@ -76,23 +76,70 @@ func putOne(s *source, tree *node, v Value) ([]string, error) {
 	n, depth := tree, 0
 	var at *pair
 	for depth < len(names) {
+		if n.kind == list {
+			item := itemNamed(n, names[depth])
+			if item == nil {
+				return addItem(s, n, v)
+			}
+			n, depth = item, depth+1
+			continue
+		}
 		p := n.get(names[depth])
 		if p == nil {
 			break
 		}
 		at, n, depth = p, p.value, depth+1
-		if n.kind != group && depth < len(names) {
+		if n.kind != group && n.kind != list && depth < len(names) {
 			return nil, fmt.Errorf("line %d holds %s where a group is wanted", p.at.line, n.show())
 		}
 	}
 	switch {
 	case depth == len(names):
 		return replace(s, at, v)
+	case at == nil && names[0] == "stops": // the one list that Put knows
+		lines := append(trimEnd(s.lines), "stops:")
+		for _, c := range v.Because {
+			lines = append(lines, "  "+evidence(v.Path)+oneLine(c))
+		}
+		return append(lines, "  - "+v.Text, ""), nil
 	case at == nil:
 		return slices.Concat(trimEnd(s.lines), strings.Split(strings.TrimRight(Snippet([]Value{v}), "\n"), "\n"), []string{""}), nil
 	}
 	rest := Value{Path: strings.Join(names[depth:], "."), Text: v.Text, Because: v.Because}
 	return addUnder(s, at, rest)
+}
+
+func itemNamed(n *node, name string) *node {
+	i := slices.IndexFunc(n.items, func(x *node) bool { return nameOf(x) == name })
+	if i < 0 {
+		return nil
+	}
+	return n.items[i]
+}
+
+// addItem puts a new item at the end of a list whose items stand on lines of their own.
+func addItem(s *source, n *node, v Value) ([]string, error) {
+	if n.flow || len(n.items) == 0 {
+		return nil, fmt.Errorf("line %d: the list stands between brackets; put the new one in by hand", n.at.line)
+	}
+	last := n.items[len(n.items)-1].at
+	dash := strings.IndexByte(s.line(last.line), '-')
+	end := last.line
+	for i := last.line + 1; i <= len(s.lines); i++ {
+		l := strings.TrimLeft(s.line(i), " ")
+		if l != "" && len(s.line(i))-len(l) <= dash {
+			break
+		}
+		if l != "" {
+			end = i
+		}
+	}
+	indent := strings.Repeat(" ", max(0, dash))
+	var add []string
+	for _, c := range v.Because {
+		add = append(add, indent+evidence(v.Path)+oneLine(c))
+	}
+	return slices.Concat(s.lines[:end], append(add, indent+"- "+v.Text), s.lines[end:]), nil
 }
 
 func trimEnd(lines []string) []string {

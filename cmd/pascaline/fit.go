@@ -9,6 +9,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"pascaline/report/store"
+	"pascaline/scenarios"
 	"pascaline/scenarios/sheet"
 	"pascaline/scenarios/units"
 	"pascaline/sim/result"
@@ -18,6 +19,8 @@ import (
 // fitFlags are the flags of fit.
 type fitFlags struct {
 	sheet, unit, half, rating, allowance, of, pool, into, out string
+	from, to, roster, shortAt, shortEach                      string
+	counted, predicted                                        float64
 	decimalComma, leaveOut, showOnly, json                    bool
 	goes                                                      []string
 }
@@ -25,15 +28,19 @@ type fitFlags struct {
 func fitCommand() *cobra.Command {
 	var f fitFlags
 	c := &cobra.Command{
-		Use:   "fit TIMES.csv|xlsx",
-		Short: "Turn a stopwatch sheet into task times for a scenario",
+		Use:   "fit FILE.csv|xlsx",
+		Short: "Turn a stopwatch sheet or a stop log into values for a scenario",
 		Long: `Reads a stopwatch sheet and finds for each task the distribution that the readings support, how sure the mean is, and what speaks
 against the readings. Writes results.json, report.html and snippet.yaml, a piece of a scenario file with the evidence as comments.
 
 The sheet has one reading a row, with a column "task" and a column such as "time (s)", "time (min)", "time (m:ss)" or "seconds"; or a
 column for each task, named by it, such as "tip swap (s)". Other columns are used where they are there: packs, people, shift, date, rating (%),
-field (where the task goes in a scenario, such as tip.swap). A task whose name is that of a field, such as "come up", needs no more.`,
-		Example: "  pascaline fit times.csv --into line.yaml\n  pascaline fit times.xlsx --sheet Watch --allowance \"12 %\" --goes \"fill carrier=loading.hand_time\"",
+field (where the task goes in a scenario, such as tip.swap). A task whose name is that of a field, such as "come up", needs no more.
+
+A file with columns "station" and "start" is a stop log: one stop a row, with "end" (empty where it was not written; or "duration (min)"), "cause", and where
+they are there "origin" (own or outside) and a meter: "running hours", "cycles" or "packs". For each cause the time to a stop, counted by the meter or on shift
+(--roster), is fitted with the time after the last stop as not over yet, and so is the length.`,
+		Example: "  pascaline fit times.csv --into line.yaml\n  pascaline fit stops.csv --roster line.yaml --from \"2026-03-02 06:00\" --to \"2026-03-27 22:00\"\n  pascaline fit times.xlsx --sheet Watch --allowance \"12 %\" --goes \"fill carrier=loading.hand_time\"",
 		Args:    cobra.ExactArgs(1),
 		RunE:    func(cmd *cobra.Command, args []string) error { return fit(cmd, args[0], f) },
 	}
@@ -48,6 +55,13 @@ field (where the task goes in a scenario, such as tip.swap). A task whose name i
 	fl.StringArrayVar(&f.goes, "goes", nil, "where a task goes in a scenario: \"TASK=FIELD\"; may be given several times")
 	fl.StringVar(&f.pool, "pool", "", "pool of people whose shift_pace is written, from readings logged with their shift")
 	fl.StringVar(&f.into, "into", "", "scenario file into which the times are put; the rest of it and its comments stay")
+	fl.StringVar(&f.from, "from", "", "when a stop log begins, such as \"2026-03-02 06:00\" (default: its first stop)")
+	fl.StringVar(&f.to, "to", "", "when a stop log ends (default: its last stop)")
+	fl.StringVar(&f.roster, "roster", "", "scenario whose roster says when the line was on shift, for a stop log")
+	fl.Float64Var(&f.counted, "counted", 0, "packs counted over a stop log; with --predicted: estimate short stops that the log misses")
+	fl.Float64Var(&f.predicted, "predicted", 0, "packs that a run with the logged stops predicts for the same time")
+	fl.StringVar(&f.shortAt, "short-at", "", "station at which the short stops are (default: the one that stood longest)")
+	fl.StringVar(&f.shortEach, "short-each", "30 s", "how long a short stop is")
 	fl.BoolVar(&f.showOnly, "show-only", false, "with --into: show what would change and change nothing")
 	fl.BoolVar(&f.leaveOut, "leave-out", false, "go on without rows that cannot be read; they are named all the same")
 	fl.StringVar(&f.out, "out", "", "folder for results.json, report.html and snippet.yaml (default: results/NAME)")
@@ -64,6 +78,13 @@ func fit(cmd *cobra.Command, path string, f fitFlags) error {
 	if err != nil {
 		return &exitError{exitScenario, err}
 	}
+	if timestudy.IsStopLog(t) {
+		return fitStops(cmd, path, t, faults, f)
+	}
+	return fitTimes(cmd, path, t, faults, o, f)
+}
+
+func fitTimes(cmd *cobra.Command, path string, t *sheet.Table, faults []sheet.Fault, o timestudy.Options, f fitFlags) error {
 	tasks, more := timestudy.Times(t, f.unit, o.Rules)
 	left, err := refuse(cmd, path, append(faults, more...), f.leaveOut && len(tasks) > 0)
 	if err != nil {
@@ -74,35 +95,56 @@ func fit(cmd *cobra.Command, path string, f fitFlags) error {
 	}
 	r := timestudy.Study(filepath.Base(path), tasks, o)
 	r.Sheet, r.LeftOut = t.Sheet, left
-	if len(left) > 0 {
-		r.Warnings = append(r.Warnings, result.Warning{Code: "rows left out", Text: fmt.Sprintf("%d rows could not be read and were left out; they are listed on the page.", len(left))})
-	}
+	r.Warnings = append(r.Warnings, leftOut(left)...)
 	sign(r)
-	out := f.out
-	if out == "" {
-		out = filepath.Join("results", folderName(path, ""))
+	out := f.folder(path)
+	if err := writeSnippet(out, r.Snippet); err != nil {
+		return err
 	}
-	if err := writeFit(out, r); err != nil {
+	if err := writeReadings(out, r); err != nil {
 		return err
 	}
 	if err := writeResults(cmd, r, out, "pascaline fit "+quoted(filepath.Base(path)), f.json); err != nil {
 		return err
 	}
-	if f.into == "" {
+	values := timestudy.Values(r, f.pool)
+	switch {
+	case f.into == "":
 		return nil
+	case len(values) == 0:
+		return &exitError{exitFailed, fmt.Errorf("nothing to put into %s: no task has a field yet; say where with --goes \"TASK=FIELD\" or a column \"field\"", f.into)}
 	}
-	return putInto(cmd, f.into, timestudy.Values(r, f.pool), r, f.showOnly)
+	return putInto(cmd, f.into, values, after{
+		beside: func(folder string) error { return writeReadings(folder, r) },
+		notes:  func(s *scenarios.Scenario) []string { return timestudy.Unlike(s, r) },
+	}, f.showOnly)
 }
 
-// writeFit writes the snippet, and the readings of tasks that stand for themselves, beside the results.
-func writeFit(out string, r *result.TimeFit) error {
+// folder is where results go.
+func (f fitFlags) folder(path string) string {
+	if f.out != "" {
+		return f.out
+	}
+	return filepath.Join("results", folderName(path, ""))
+}
+
+// leftOut is a warning of rows that were left out.
+func leftOut(rows []string) []result.Warning {
+	if len(rows) == 0 {
+		return nil
+	}
+	return []result.Warning{{Code: "rows left out", Text: fmt.Sprintf("%d rows or cells could not be read and were left out; they are listed on the page.", len(rows))}}
+}
+
+// writeSnippet writes the piece of a scenario file beside the results.
+func writeSnippet(out, text string) error {
 	if err := store.Folder(out); err != nil {
 		return &exitError{exitFailed, err}
 	}
-	if err := store.Write(filepath.Join(out, "snippet.yaml"), []byte(r.Snippet)); err != nil {
+	if err := store.Write(filepath.Join(out, "snippet.yaml"), []byte(text)); err != nil {
 		return &exitError{exitFailed, err}
 	}
-	return writeReadings(out, r)
+	return nil
 }
 
 // writeReadings writes a file for each task whose readings stand for themselves.

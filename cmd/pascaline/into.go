@@ -12,38 +12,41 @@ import (
 
 	"pascaline/report/store"
 	"pascaline/scenarios"
-	"pascaline/sim/result"
-	"pascaline/sim/timestudy"
 )
+
+// after is what goes with a change of a scenario file.
+type after struct {
+	beside func(folder string) error            // writes files that the new values name
+	notes  func(s *scenarios.Scenario) []string // what to look at in the changed scenario
+}
 
 // putInto shows what changes in a scenario file and puts it there, unless it is only to be shown. The file is replaced in one step, and only if
 // the scenario can be read afterwards.
-func putInto(cmd *cobra.Command, path string, values []scenarios.Value, r *result.TimeFit, showOnly bool) error {
+func putInto(cmd *cobra.Command, path string, values []scenarios.Value, a after, showOnly bool) error {
 	w := cmd.ErrOrStderr()
-	if len(values) == 0 {
-		return &exitError{exitFailed, fmt.Errorf("nothing to put into %s: no task has a field yet; say where with --goes \"TASK=FIELD\" or a column \"field\"", path)}
-	}
 	before, err := os.ReadFile(path)
 	if err != nil {
 		return &exitError{exitScenario, notThere(path, err)}
 	}
-	after, err := scenarios.Put(path, before, values)
+	now, err := scenarios.Put(path, before, values)
 	if err != nil {
 		return &exitError{exitScenario, err}
 	}
 	fmt.Fprintf(w, "\nChanges in %s:\n", path)
-	showDifference(w, string(before), string(after))
+	showDifference(w, string(before), string(now))
 	if showOnly {
 		fmt.Fprintln(w, "Nothing was changed: --show-only.")
 		return nil
 	}
-	if err := writeReadings(filepath.Dir(path), r); err != nil {
+	if a.beside != nil {
+		if err := a.beside(filepath.Dir(path)); err != nil {
+			return err
+		}
+	}
+	if err := readsBack(w, path, now, a.notes); err != nil {
 		return err
 	}
-	if err := readsBack(w, path, after, r); err != nil {
-		return err
-	}
-	if err := store.Write(path, after); err != nil {
+	if err := store.Write(path, now); err != nil {
 		return &exitError{exitFailed, err}
 	}
 	fmt.Fprintf(w, "Put into %s.\n", path)
@@ -52,9 +55,9 @@ func putInto(cmd *cobra.Command, path string, values []scenarios.Value, r *resul
 
 // readsBack refuses a change after which the scenario could no longer be read. The text is tried beside the scenario, because it may name
 // files there.
-func readsBack(w io.Writer, path string, after []byte, r *result.TimeFit) error {
+func readsBack(w io.Writer, path string, now []byte, notes func(*scenarios.Scenario) []string) error {
 	trial := filepath.Join(filepath.Dir(path), "."+filepath.Base(path)+".trial")
-	if err := store.Write(trial, after); err != nil {
+	if err := store.Write(trial, now); err != nil {
 		return &exitError{exitFailed, err}
 	}
 	defer os.Remove(trial)
@@ -65,8 +68,8 @@ func readsBack(w io.Writer, path string, after []byte, r *result.TimeFit) error 
 			variant = names[0]
 		}
 		var s *scenarios.Scenario
-		if s, faults, err = scenarios.Read(trial, variant); s != nil {
-			for _, u := range timestudy.Unlike(s, r) {
+		if s, faults, err = scenarios.Read(trial, variant); s != nil && notes != nil {
+			for _, u := range notes(s) {
 				fmt.Fprintln(w, "Note:", u)
 			}
 		}

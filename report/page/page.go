@@ -61,6 +61,8 @@ func documentOf(r result.Results) (*document, error) {
 		return timeFitDocument(r)
 	case *result.Sizing:
 		return sizingDocument(r)
+	case *result.StopFit:
+		return stopFitDocument(r)
 	}
 	return nil, fmt.Errorf("results of the kind %q have no page", r.Top().Kind)
 }

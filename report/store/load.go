@@ -140,6 +140,8 @@ func fits(r result.Results) error {
 		return fitsSizing(r)
 	case *result.Cycle:
 		return fitsCycle(r)
+	case *result.StopFit:
+		return fitsStopFit(r)
 	}
 	return nil
 }

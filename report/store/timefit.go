@@ -12,3 +12,12 @@ func fitsTimeFit(r *result.TimeFit) error {
 	}
 	return nil
 }
+
+func fitsStopFit(r *result.StopFit) error {
+	for _, c := range r.Causes {
+		if c.Low == nil || c.High == nil {
+			return errors.New("a cause has no interval")
+		}
+	}
+	return nil
+}

@@ -49,6 +49,8 @@ func Write(w io.Writer, r result.Results, o Options) error {
 		err = s.timeFit(r)
 	case *result.Sizing:
 		err = s.sizing(r)
+	case *result.StopFit:
+		err = s.stopFit(r)
 	default:
 		err = fmt.Errorf("results of the kind %q have no screen", r.Top().Kind)
 	}

@@ -39,6 +39,8 @@ func Of(kind string) Results {
 		return new(TimeFit)
 	case KindSizing:
 		return new(Sizing)
+	case KindStopFit:
+		return new(StopFit)
 	}
 	return nil
 }
@@ -52,4 +54,5 @@ const (
 	KindTimeFit    = "time_fit"
 	KindCycle      = "cycle"
 	KindClaim      = "claim"
+	KindStopFit    = "stop_fit"
 )

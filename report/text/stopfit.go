@@ -1,0 +1,42 @@
+package text
+
+import (
+	"fmt"
+
+	"pascaline/report/number"
+	"pascaline/sim/result"
+)
+
+// stopFit is the screen of a stop log.
+func (s *screen) stopFit(r *result.StopFit) error {
+	r, err := number.Shown(r)
+	if err != nil {
+		return err
+	}
+	s.answer(r.Answer, r.Warnings, false)
+	for _, l := range s.wrap(r.Counted, columns, 3) {
+		s.line(faint, l)
+	}
+	s.line(none, "")
+	s.line(bold, s.left("station: cause", 34)+s.right("stops", 6)+s.right("stood, h", 10)+s.right("to stop, "+r.Unit, 14)+s.right("length", 15))
+	for i, c := range r.Causes {
+		if i == mostTasks-1 && len(r.Causes) > mostTasks {
+			s.line(faint, fmt.Sprintf("and %d more causes: see the page", len(r.Causes)-i))
+			break
+		}
+		name := c.Station + ": " + c.Name
+		if c.Outside {
+			name += " (outside)"
+		}
+		s.line(none, s.left(name, 34)+s.right(number.Count(int64(c.N)), 6)+s.right(number.Figure(c.Down, 3), 10)+s.right(number.Figure(c.Mean, 3), 14)+
+			s.right(number.Duration(c.TakesMeanS), 15))
+	}
+	if r.Short != nil {
+		s.line(none, "")
+		for _, l := range s.wrap(r.Short.Sentence, columns, 5) {
+			s.line(alert, l)
+		}
+	}
+	s.notes(r.Warnings)
+	return nil
+}
