@@ -111,13 +111,13 @@ func TestIndependentModel(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			compare(t, days, r)
+			sideBySide(t, days, r)
 			compareRecords(t, days, m, 200)
 		})
 	}
 }
 
-func compare(t *testing.T, days []day, r *result.Run) {
+func sideBySide(t *testing.T, days []day, r *result.Run) {
 	of := func(f func(*day) float64) (s study.Sample) {
 		for i := range days {
 			s = append(s, f(&days[i]))
