@@ -9,32 +9,29 @@ import (
 
 const mostLots = 12
 
-// lots prints when each lot is done.
-func (s *screen) lots(r *result.Run) {
-	if r.Lots == nil {
-		return
-	}
+// lots prints when each lot is done, under a heading for the first column; startMin is when the run starts, in minutes of the plant week.
+func (s *screen) lots(heading string, startMin int, each []result.Lot) {
 	when := func(h *float64) string {
 		if h == nil {
 			return "not finished"
 		}
-		return number.Moment(r.Profile.StartMin, *h)
+		return number.Moment(startMin, *h)
 	}
-	row := func(name, packs string, f result.Finish, due, late string) string {
-		return s.left(name, 18) + s.right(packs, 9) + s.right(when(f.P50H), 17) + s.right(when(f.P90H), 17) + s.right(due, 12) + s.right(late, 7)
+	row := func(look style, name, packs, half, most, due, late string) {
+		s.line(look, s.left(name, 18)+s.right(packs, 9)+s.right(half, 17)+s.right(most, 17)+s.right(due, 12)+s.right(late, 7))
 	}
 	s.line(none, "")
-	s.line(bold, s.left("lot", 18)+s.right("packs", 9)+s.right("half done by", 17)+s.right("9 of 10 by", 17)+s.right("due", 12)+s.right("late", 7))
-	for i := range r.Lots.Each {
-		x := &r.Lots.Each[i]
-		if i == mostLots-1 && len(r.Lots.Each) > mostLots {
-			s.line(faint, fmt.Sprintf("and %d more lots: see the page", len(r.Lots.Each)-i))
-			break
+	row(bold, heading, "packs", "half done by", "9 of 10 by", "due", "late")
+	for i := range each {
+		x := &each[i]
+		if i == mostLots-1 && len(each) > mostLots {
+			s.line(faint, fmt.Sprintf("and %d more lots: see the page", len(each)-i))
+			return
 		}
 		due, late := "", ""
 		if x.DueH != nil {
 			due, late = when(x.DueH), number.Percent(*x.Late)
 		}
-		s.line(none, row(x.Lot, number.Count(x.Packs), x.Finish, due, late))
+		row(none, x.Lot, number.Count(x.Packs), when(x.Finish.P50H), when(x.Finish.P90H), due, late)
 	}
 }

@@ -69,7 +69,9 @@ func (s *screen) run(r *result.Run) error {
 	}
 	s.answer(r.Answer, r.Warnings, r.Replications.Incomplete)
 	s.figures(r)
-	s.lots(r)
+	if r.Lots != nil {
+		s.lots("lot", r.Profile.StartMin, r.Lots.Each)
+	}
 	s.stations(r)
 	s.losses(r)
 	s.people(r)
