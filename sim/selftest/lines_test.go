@@ -9,7 +9,9 @@ import (
 	"testing"
 )
 
-func lineCases() []Case { return slices.Concat(serial(), unreliable()) }
+func lineCases() []Case {
+	return slices.DeleteFunc(Cases(), func(c Case) bool { return !isLine(c.Group) })
+}
 
 // lineHolds runs a line: every value is met, and says something. A share of time that is rare may have a tolerance of a tenth of it, a gain
 // half of it; every other value is met within 4 %. A value that is 3 tolerances or 2 % away is not met.

@@ -8,32 +8,30 @@ import (
 	"pascaline/sim/measure"
 )
 
-// pulses compares carriers that are tipped in one lump with what was worked out for them, exactly, with fixed times. The tip is what is held, so that
+// pulseChecks compares carriers that are tipped in one lump with what was worked out for them, exactly, with fixed times. The tip is what is held, so that
 // the C of the formulas is the rest of its cycle: its swap. A scenario is run for so many carriers and for one more: what the last one adds is a
 // cycle of the steady state, whatever the beginning was like.
-func pulses() []Case {
-	return fromTable("pulses", "pulses.csv", func(r *Runner, scenario string, rows []valueRow) ([]Check, error) {
-		c := cycle{}
-		var err error
-		if c.few, err = r.carriers(scenario, 0); err != nil {
+func pulseChecks(r *Runner, scenario string, rows []valueRow) ([]Check, error) {
+	c := cycle{}
+	var err error
+	if c.few, err = r.carriers(scenario, 0); err != nil {
+		return nil, err
+	}
+	if c.more, err = r.carriers(scenario, 1); err != nil {
+		return nil, err
+	}
+	var checks []Check
+	for _, x := range rows {
+		k, err := x.check()
+		if err != nil {
 			return nil, err
 		}
-		if c.more, err = r.carriers(scenario, 1); err != nil {
-			return nil, err
+		if k.Got, err = c.measure(x["metric"]); err != nil {
+			return nil, fmt.Errorf("%s: %w", k.Name, err)
 		}
-		var checks []Check
-		for _, x := range rows {
-			k, err := x.check()
-			if err != nil {
-				return nil, err
-			}
-			if k.Got, err = c.measure(x["metric"]); err != nil {
-				return nil, fmt.Errorf("%s: %w", k.Name, err)
-			}
-			checks = append(checks, k)
-		}
-		return checks, nil
-	})
+		checks = append(checks, k)
+	}
+	return checks, nil
 }
 
 // carriers runs a pulse until as many carriers as it says and some more are finished.

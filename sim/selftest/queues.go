@@ -12,56 +12,31 @@ import (
 // standardErrors is how far a mean of random runs may be from the value. By chance alone fewer than one of 3000 values would be outside.
 const standardErrors = 4
 
-// queues compares queues and pools with their theory: one case for each scenario of queues.csv, run as many times as it says. Each starts empty;
+// queueChecks compares queues and pools with their theory: one case for each scenario of queues.csv, run as many times as it says. Each starts empty;
 // they are so long that this does not show. The tolerance is 4 standard errors over independent replications, of which there are at least 40.
-func queues() []Case {
-	return fromTable("queues", "queues.csv", func(r *Runner, scenario string, rows []valueRow) ([]Check, error) {
-		m, err := r.File(scenario+".yaml", 0)
-		if err != nil {
-			return nil, err
-		}
-		recs, err := r.replications(m)
-		if err != nil {
-			return nil, err
-		}
-		var checks []Check
-		for _, x := range rows {
-			s, err := sampleOf(recs, x["metric"])
-			if err != nil {
-				return nil, err
-			}
-			c, err := x.check()
-			if err != nil {
-				return nil, err
-			}
-			c.Got, c.Tolerance = s.Mean(), standardErrors*s.SD()/math.Sqrt(float64(len(s)))
-			checks = append(checks, c)
-		}
-		return checks, nil
-	})
-}
-
-// fromTable makes a case of all rows of a table that name the same scenario. It is quick if one of them says so.
-func fromTable(group, file string, run func(r *Runner, scenario string, rows []valueRow) ([]Check, error)) []Case {
-	rows, err := valueRows(file)
+func queueChecks(r *Runner, scenario string, rows []valueRow) ([]Check, error) {
+	m, err := r.File(scenario+".yaml", 0)
 	if err != nil {
-		return []Case{{Group: group, Name: file, Quick: true, Run: func(*Runner) ([]Check, error) { return nil, err }}}
+		return nil, err
 	}
-	var list []Case
-	for len(rows) > 0 {
-		n := 1
-		for n < len(rows) && rows[n]["scenario"] == rows[0]["scenario"] {
-			n++
-		}
-		of, scenario := rows[:n], rows[0]["scenario"]
-		rows = rows[n:]
-		c := Case{Group: group, Name: scenario, Run: func(r *Runner) ([]Check, error) { return run(r, scenario, of) }}
-		for _, x := range of {
-			c.Quick = c.Quick || x["quick"] == "quick"
-		}
-		list = append(list, c)
+	recs, err := r.replications(m)
+	if err != nil {
+		return nil, err
 	}
-	return list
+	var checks []Check
+	for _, x := range rows {
+		s, err := sampleOf(recs, x["metric"])
+		if err != nil {
+			return nil, err
+		}
+		c, err := x.check()
+		if err != nil {
+			return nil, err
+		}
+		c.Got, c.Tolerance = s.Mean(), standardErrors*s.SD()/math.Sqrt(float64(len(s)))
+		checks = append(checks, c)
+	}
+	return checks, nil
 }
 
 // check is what a row of a table says, without what was got.

@@ -36,8 +36,13 @@ type Case struct {
 // Cases are all cases, in the order in which they are reported.
 func Cases() []Case {
 	var list []Case
-	for _, group := range []func() []Case{serial, unreliable, queues, pulses, statistics, economics, vessel} {
-		list = append(list, group()...)
+	for _, t := range tables() {
+		list = append(list, t.cases()...)
+		if t.group == "statistics" {
+			list = append(list,
+				Case{t.group, "common random numbers", true, pairedExponentials},
+				Case{t.group, "stopping rule", true, stopsWhenPrecise})
+		}
 	}
 	return list
 }

@@ -11,29 +11,24 @@ import (
 	"pascaline/sim/study"
 )
 
-// statistics compares the means, deviations, intervals and the stopping rule that every answer goes through.
-func statistics() []Case {
-	list := fromTable("statistics", "statistics.csv", func(_ *Runner, name string, rows []valueRow) ([]Check, error) {
-		var checks []Check
-		for _, x := range rows {
-			c, err := x.check()
-			if err != nil {
-				return nil, err
-			}
-			s, err := sampleFrom(x["data"])
-			if err != nil {
-				return nil, fmt.Errorf("%s: %w", c.Name, err)
-			}
-			if c.Got, err = estimated(s, x["metric"]); err != nil {
-				return nil, fmt.Errorf("%s: %w", c.Name, err)
-			}
-			checks = append(checks, c)
+// statisticChecks compares the means, deviations, intervals and the stopping rule that every answer goes through.
+func statisticChecks(_ *Runner, name string, rows []valueRow) ([]Check, error) {
+	var checks []Check
+	for _, x := range rows {
+		c, err := x.check()
+		if err != nil {
+			return nil, err
 		}
-		return checks, nil
-	})
-	return append(list,
-		Case{"statistics", "common random numbers", true, pairedExponentials},
-		Case{"statistics", "stopping rule", true, stopsWhenPrecise})
+		s, err := sampleFrom(x["data"])
+		if err != nil {
+			return nil, fmt.Errorf("%s: %w", c.Name, err)
+		}
+		if c.Got, err = estimated(s, x["metric"]); err != nil {
+			return nil, fmt.Errorf("%s: %w", c.Name, err)
+		}
+		checks = append(checks, c)
+	}
+	return checks, nil
 }
 
 // sampleFrom reads the data of a row: values, pairs "a,b" of which the difference b - a is the sample, or "n mean sd" after the word summary:

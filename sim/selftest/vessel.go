@@ -8,22 +8,20 @@ import (
 	"pascaline/sim/press"
 )
 
-// vessel compares the physics of a cycle, and what is claimed of vessels.
-func vessel() []Case {
-	return fromTable("vessel", "vessel.csv", func(_ *Runner, _ string, rows []valueRow) ([]Check, error) {
-		var checks []Check
-		for _, x := range rows {
-			c, err := x.check()
-			if err == nil {
-				c.Got, err = physical(strings.Fields(x["metric"]))
-			}
-			if err != nil {
-				return nil, fmt.Errorf("%s: %w", c.Name, err)
-			}
-			checks = append(checks, c)
+// vesselChecks compares the physics of a cycle, and what is claimed of vessels.
+func vesselChecks(_ *Runner, _ string, rows []valueRow) ([]Check, error) {
+	var checks []Check
+	for _, x := range rows {
+		c, err := x.check()
+		if err == nil {
+			c.Got, err = physical(strings.Fields(x["metric"]))
 		}
-		return checks, nil
-	})
+		if err != nil {
+			return nil, fmt.Errorf("%s: %w", c.Name, err)
+		}
+		checks = append(checks, c)
+	}
+	return checks, nil
 }
 
 // vesselFigures works out a figure from the numbers that follow its name in the table.
