@@ -100,7 +100,23 @@ func (b *builder) build() {
 	b.rosters()
 	b.stopTasks()
 	b.chains()
+	b.movers()
 	b.start()
+}
+
+// movers numbers the servers of the stations in the line, for the search for who holds it.
+func (b *builder) movers() {
+	var group []int
+	for _, s := range b.l.stations {
+		if s.side {
+			continue
+		}
+		for _, o := range s.servers {
+			o.base().mover = len(group)
+			group = append(group, s.no)
+		}
+	}
+	b.l.moving = measure.NewMoving(group)
 }
 
 // horizon fixes how long the replication is and the steps of pictures over time.

@@ -52,7 +52,7 @@ func serverName(station, what string, i, n int) string {
 }
 
 func (b *builder) server(name string) server {
-	return server{l: b.l, name: name, st: measure.NewStates(measure.Starved, 0), does: measure.Starved}
+	return server{l: b.l, name: name, st: measure.NewStates(measure.Starved, 0), does: measure.Starved, mover: none}
 }
 
 // before joins a station with its own waiting places to the line, unless it takes from places that stand there already.

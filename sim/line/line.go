@@ -22,6 +22,7 @@ type Line struct {
 	written  []*pool // the same in the order of the file
 	back     *alarm
 	blame    *blame
+	moving   *measure.Moving
 	roster   *roster
 	stops    []*stop
 	vessels  *chambers // nil where there is none

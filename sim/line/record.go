@@ -20,6 +20,7 @@ type Record struct {
 	Stations  []StationRecord
 	Vessel    *VesselRecord
 	Charges   []Charge
+	Held      clock.Tick // some station held the line, by its active period
 	Buffers   []BufferRecord
 	Pools     []PoolRecord
 	Shifts    []ShiftRecord
@@ -45,6 +46,8 @@ type StationRecord struct {
 	Asides      int64
 	Waits       measure.Tally
 	Lost        clock.Tick // work that was done again
+	Sole        clock.Tick // it held the line alone
+	Shifting    clock.Tick // the hold was passing to it or from it
 	Lacked      clock.Tick // starved for want of an empty carrier, part of starved
 }
 
@@ -152,6 +155,11 @@ func (l *Line) Record(number int) *Record {
 	}
 	for _, s := range l.stretchs {
 		r.Stretches = append(r.Stretches, StretchRecord{s.store.from, s.store.to, s.store.piece, s.store.pieces, s.store.packs, s.store.start})
+	}
+	sole, shifting, held := l.moving.Close(r.Length)
+	r.Held = held
+	for i := range sole {
+		r.Stations[i].Sole, r.Stations[i].Shifting = sole[i], shifting[i]
 	}
 	l.recordVessel(r)
 	l.recordBuffers(r)

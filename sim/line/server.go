@@ -20,6 +20,7 @@ type server struct {
 	runs  []*runClock            // count time in processing
 	shift []*runClock            // count time not off shift
 	count []*counter             // count cycles or packs
+	mover int                    // number in the search for who holds the line, or none
 	rest  clock.Signal           // raised when the work in hand is done while a stop is due
 }
 
@@ -90,6 +91,9 @@ func (s *server) show(x measure.State, now clock.Tick) {
 	}
 	if len(s.shift) > 0 {
 		tell(s.shift, was != measure.OffShift, x != measure.OffShift, now, s.l.ahead)
+	}
+	if s.mover != none && was.Active() != x.Active() {
+		s.l.moving.Set(s.mover, x.Active(), now)
 	}
 	s.st.Set(x, now)
 }

@@ -16,17 +16,19 @@ import (
 type Moving struct {
 	group []int // of each server: servers of one station do not take over from each other
 	open  []clock.Tick
-	is    []bool // an active period is open
-	want  []bool // what holds at tick
-	dirty []int
-	tick  clock.Tick
-	done  clock.Tick // moments before it are judged
-	ended []period
-	last  held
-	any   bool
-	sole  []clock.Tick
-	shift []clock.Tick
-	all   clock.Tick
+	// oldest is the start of the oldest open period, clock.Never without any. One that ends and began later is shorter than it everywhere.
+	oldest clock.Tick
+	is     []bool // an active period is open
+	want   []bool // what holds at tick
+	dirty  []int
+	tick   clock.Tick
+	done   clock.Tick // moments before it are judged
+	ended  []period
+	last   held
+	any    bool
+	sole   []clock.Tick
+	shift  []clock.Tick
+	all    clock.Tick
 }
 
 type period struct {
@@ -47,7 +49,7 @@ func NewMoving(group []int) *Moving {
 	for _, g := range group {
 		n = max(n, g+1)
 	}
-	return &Moving{group: group, open: make([]clock.Tick, len(group)), is: make([]bool, len(group)), want: make([]bool, len(group)),
+	return &Moving{group: group, open: make([]clock.Tick, len(group)), is: make([]bool, len(group)), want: make([]bool, len(group)), oldest: clock.Never,
 		sole: make([]clock.Tick, n), shift: make([]clock.Tick, n)}
 }
 
@@ -67,31 +69,34 @@ func (m *Moving) Set(server int, active bool, now clock.Tick) {
 
 // settle takes in what changed at tick.
 func (m *Moving) settle() {
-	ends := false
+	was := len(m.ended)
 	for _, k := range m.dirty {
 		switch {
 		case m.want[k] && !m.is[k]:
 			m.is[k], m.open[k] = true, m.tick
+			m.oldest = min(m.oldest, m.tick)
 		case !m.want[k] && m.is[k]:
 			m.is[k] = false
-			m.ended = append(m.ended, period{k, m.open[k], m.tick})
-			ends = true
+			if m.open[k] == m.oldest {
+				m.ended = append(m.ended, period{k, m.open[k], m.tick})
+			}
 		}
 	}
 	m.dirty = m.dirty[:0]
-	if ends {
+	if len(m.ended) > was {
 		m.judge()
 	}
 }
 
 // judge settles who held the line up to the start of the oldest open period.
 func (m *Moving) judge() {
-	until := m.tick
+	m.oldest = clock.Never
 	for k, is := range m.is {
 		if is {
-			until = min(until, m.open[k])
+			m.oldest = min(m.oldest, m.open[k])
 		}
 	}
+	until := min(m.tick, m.oldest)
 	m.ended = slices.DeleteFunc(m.ended, func(p period) bool { return p.start >= until && until < m.tick })
 	for m.done < until {
 		best, next := -1, until

@@ -142,6 +142,8 @@ type Limit struct {
 	Station       string  `json:"station"`
 	ActiveShare   float64 `json:"active_share"`           // of the base: neither starved nor blocked nor waiting for operator
 	MeanActiveS   float64 `json:"mean_active_period_s"`   // Roser, Nakano, Tanaka 2001
+	SoleShare     float64 `json:"holds_alone_share"`      // of the time in which some station was active: its active period was the longest, no other's overlapped
+	ShiftingShare float64 `json:"holds_shifting_share"`   // likewise, passing to it or from it (Roser, Nakano, Tanaka 2002)
 	VesselHeldPct float64 `json:"vessel_time_lost_to_it"` // share (0 to 1) of the vessel's base that it lost to this station
 }
 

@@ -163,7 +163,8 @@ func (t *total) bottleneck() result.Bottleneck {
 		if x.side {
 			continue
 		}
-		b.Rows = append(b.Rows, result.Limit{Station: x.name, ActiveShare: x.activeShare(), MeanActiveS: x.meanActive(), VesselHeldPct: per(float64(lost(x.name)), float64(vessel))})
+		b.Rows = append(b.Rows, result.Limit{Station: x.name, ActiveShare: x.activeShare(), MeanActiveS: x.meanActive(),
+			SoleShare: per(float64(x.sole), float64(t.held)), ShiftingShare: per(float64(x.shifting), float64(t.held)), VesselHeldPct: per(float64(lost(x.name)), float64(vessel))})
 	}
 	for _, name := range []string{"carriers", "supply", "end of the day"} {
 		if d := lost(name); d > 0 {

@@ -22,6 +22,7 @@ type stationTotal struct {
 	active, periods int64
 	asides          int64
 	lacked          clock.Tick
+	sole, shifting  clock.Tick
 	waits           measure.Tally
 }
 
@@ -58,6 +59,7 @@ func (x *stationTotal) add(r *line.StationRecord, rostered clock.Tick) {
 	x.handled = append(x.handled, per(float64(r.Handled), hours(rostered)))
 	x.asides += r.Asides
 	x.lacked += r.Lacked
+	x.sole, x.shifting = x.sole+r.Sole, x.shifting+r.Shifting
 	x.waits.Merge(&r.Waits)
 }
 

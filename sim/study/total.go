@@ -24,6 +24,7 @@ type total struct {
 	stations []stationTotal
 	vessel   vesselTotal
 	charges  []line.Charge
+	held     clock.Tick
 	buffers  []bufferTotal
 	pools    []poolTotal
 	shifts   []shiftTotal
@@ -63,6 +64,7 @@ func (t *total) add(r *line.Record) {
 	t.last = r
 	t.length += r.Length
 	t.rostered += r.Rostered
+	t.held += r.Held
 	h := hours(r.Rostered)
 	t.rate = append(t.rate, per(float64(r.Packs), h))
 	t.packs = append(t.packs, float64(r.Packs))
