@@ -23,7 +23,7 @@ type runFlags struct {
 	variant, replications, precision, out string
 	seed                                  uint64
 	workers                               int
-	json                                  bool
+	json, gains                           bool
 }
 
 func runCommand() *cobra.Command {
@@ -39,6 +39,7 @@ results.json and report.html into a folder.`,
 	}
 	c.Flags().StringVar(&f.variant, "variant", "", "variant of the file to run (default: the first, if it has any)")
 	addStudyFlags(c, &f)
+	c.Flags().BoolVar(&f.gains, "gains", false, "work out what limits the line: what it gains if one station is 10 % faster, or with one more person, carrier or place (some ten times the work)")
 	return c
 }
 
@@ -69,6 +70,9 @@ func runScenario(cmd *cobra.Command, path string, f runFlags) error {
 	p := newProgress(cmd.ErrOrStderr())
 	o.Progress = p.step
 	r, err := study.Run(cmd.Context(), m, o)
+	if err == nil && f.gains && !r.Replications.Incomplete {
+		err = study.Gains(cmd.Context(), m, o, r)
+	}
 	p.done()
 	if err != nil {
 		return runFailed(err)
@@ -134,6 +138,9 @@ func command(path, variant string, r *result.Run, f runFlags) string {
 	b := []string{"pascaline run", quoted(filepath.ToSlash(filepath.Base(path)))}
 	if variant != "" {
 		b = append(b, "--variant", quoted(variant))
+	}
+	if f.gains {
+		b = append(b, "--gains")
 	}
 	return again(strings.Join(b, " "), r.Seed, r.Replications, f)
 }

@@ -33,13 +33,47 @@ func bottleneckSection(r *result.Run) (*section, error) {
 		}
 		s.Charts = []chart{c}
 	}
-	t := table{Caption: "Views of the bottleneck, told apart", Head: columns("Station", "vessel time lost to it", "active share", "mean active period")}
+	if c, err := holdsChart(r.Bottleneck.Rows); err != nil {
+		return nil, err
+	} else if c != nil {
+		s.Charts = append(s.Charts, *c)
+	}
+	t := table{Caption: "Views of the bottleneck, told apart",
+		Head: columns("Station", "vessel time lost to it", "active share", "mean active period", "holds alone", "holds shifting")}
 	for _, l := range r.Bottleneck.Rows {
-		t.Rows = append(t.Rows, []string{l.Station, number.Percent(l.VesselHeldPct), number.Percent(l.ActiveShare), number.Duration(l.MeanActiveS)})
+		t.Rows = append(t.Rows, []string{l.Station, number.Percent(l.VesselHeldPct), number.Percent(l.ActiveShare), number.Duration(l.MeanActiveS), number.Percent(l.SoleShare), number.Percent(l.ShiftingShare)})
 	}
 	s.Tables = []table{t}
 	s.After = r.Bottleneck.Method
 	return s, nil
+}
+
+// holdsChart shows which station's active period was the longest, nil where none held the line.
+func holdsChart(rows []result.Limit) (*chart, error) {
+	var names []string
+	stack := []series{{ID: "sole", Name: "holds alone"}, {ID: "shifting", Name: "holds, shifting"}}
+	for _, l := range rows {
+		if l.SoleShare+l.ShiftingShare == 0 {
+			continue
+		}
+		names = append(names, l.Station)
+		for i, v := range []float64{l.SoleShare, l.ShiftingShare} {
+			text := number.Percent(v)
+			if v == 0 {
+				text = ""
+			}
+			stack[i].Values, stack[i].Texts = append(stack[i].Values, 100*v), append(stack[i].Texts, text)
+		}
+	}
+	if len(names) == 0 {
+		return nil, nil
+	}
+	c, err := draw(chart{
+		ID: "holds", Draw: "states", Rows: len(names),
+		Label:   "Stacked bars: the share of the time in which each station's active period was the longest, alone and while the hold was shifting. The table below has the figures.",
+		Caption: "Who held the line, by the longest active period, in percent of the time in which any station was active. While the hold is shifting it counts for both stations.",
+	}, bars(names, stack, 100))
+	return &c, err
 }
 
 func mostLost(rows []result.Limit) string {

@@ -31,7 +31,7 @@ func runDocument(r *result.Run) (*document, error) {
 
 // runSections in the order of the page; one gives nil where its results are absent.
 var runSections = []func(*result.Run) (*section, error){
-	lotSection, statesSection, bottleneckSection, lossSection, profileSection, replaySection, bufferSection, vesselSection, peopleSection, coldSection,
+	lotSection, statesSection, gainSection, bottleneckSection, lossSection, profileSection, replaySection, bufferSection, vesselSection, peopleSection, coldSection,
 	stopSection, handSection, replicationSection, balanceSection, assumptionSection,
 }
 

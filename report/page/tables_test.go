@@ -88,6 +88,8 @@ func TestTablesOfTheLineEqualTheResults(t *testing.T) {
 		limits.number(i, 1, 100*l.VesselHeldPct)
 		limits.number(i, 2, 100*l.ActiveShare)
 		limits.words(i, 3, number.Duration(l.MeanActiveS))
+		limits.number(i, 4, 100*l.SoleShare)
+		limits.number(i, 5, 100*l.ShiftingShare)
 	}
 	checkWaterfall(t, all, r)
 }

@@ -69,6 +69,7 @@ func (s *screen) run(r *result.Run) error {
 	}
 	s.answer(r.Answer, r.Warnings, r.Replications.Incomplete)
 	s.figures(r)
+	s.gains(r.Gains)
 	if r.Lots != nil {
 		s.lots("lot", r.Profile.StartMin, r.Lots.Each)
 	}
@@ -121,6 +122,17 @@ func (s *screen) figures(r *result.Run) {
 	s.line(faint, fmt.Sprintf("%s; %s %s of %s, seed %d", per, number.Count(int64(n.N)), times, n.Length, r.Seed))
 	if r.HandCheck.BoundPacksPerH > 0 {
 		s.line(none, fmt.Sprintf("Hand check: %s of %s packs/h (%s)", number.Percent(r.HandCheck.Share), number.Fixed(r.HandCheck.BoundPacksPerH, 0), r.HandCheck.By))
+	}
+}
+
+// gains prints what limits the line, where that was worked out.
+func (s *screen) gains(g *result.Gains) {
+	if g == nil {
+		return
+	}
+	s.line(none, "")
+	for _, line := range s.wrap(g.Sentence, columns, 4) {
+		s.line(none, line)
 	}
 }
 

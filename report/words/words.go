@@ -18,6 +18,9 @@ func Fill(r *result.Run) {
 	r.Replications.Length = length(r)
 	r.HandCheck.Sentence = handCheck(r)
 	r.Bottleneck.Sentence, r.Bottleneck.Method = bottleneck(r), methods(r)
+	if r.Gains != nil {
+		r.Gains.Sentence, r.Gains.Method = gains(r.Gains), gainMethods(r.Gains)
+	}
 	if r.Carriers != nil {
 		r.Carriers.Sentence = carriers(r.Carriers)
 	}
@@ -62,6 +65,9 @@ func answer(r *result.Run) string {
 		if plural(r, limit) {
 			s = strings.TrimSuffix(s, " holds it back most") + " hold it back most"
 		}
+		if r.Gains != nil {
+			s += alsoNear(r.Gains)
+		}
 	}
 	return s + "."
 }
@@ -93,8 +99,16 @@ func plural(r *result.Run, limit string) bool {
 const vesselRules = 0.10
 
 // Limit is what holds the line back most: the vessel when little of its time is lost to others, else what it lost most time to; in a
-// line without a vessel the station that is most at work. Others is what comes next.
+// line without a vessel the station that is most at work. Where gains were worked out, the greatest decides. Others is what comes next.
 func Limit(r *result.Run) (limit string, others []result.Limit, ok bool) {
+	if r.Gains != nil && r.Gains.Rows[0].Shown {
+		return r.Gains.Rows[0].Candidate, r.Bottleneck.Rows, true
+	}
+	return heldMost(r)
+}
+
+// heldMost is what holds the line back most by what its stations did.
+func heldMost(r *result.Run) (limit string, others []result.Limit, ok bool) {
 	if p, ok := shortPool(r); ok {
 		return p, r.Bottleneck.Rows, true
 	}
@@ -143,7 +157,7 @@ func bottleneck(r *result.Run) string {
 			}
 		}
 	}
-	limit, others, ok := Limit(r)
+	limit, others, ok := heldMost(r)
 	if !ok {
 		return "There is no station to compare."
 	}
@@ -194,6 +208,12 @@ func methods(r *result.Run) []string {
 	m := []string{
 		"At work or down: the share of its time in which a station processed, was changed over or under repair. A high share is a sign, no proof: a station can be busy and hold nobody.",
 		"Mean active period: how long a server of the station works without being starved, blocked or waiting for people (after Roser, Nakano and Tanaka 2001). It favours the ends of a line.",
+		"Holds alone, holds shifting: at each moment the line is held by the server whose uninterrupted active period is longest, the part still to come included; where it overlaps the period of the next holder, the hold is shifting (after Roser, Nakano and Tanaka 2002). Shares of the time in which any station was active. A belt is active while any pack rides on it.",
+	}
+	if r.Gains == nil {
+		m = append(m, "What the line would gain if one thing were better was not worked out here: pascaline run with --gains does, in some ten times the time.")
+	} else {
+		m = append(m, "What the line would gain if one thing were better is the answer, these views explain it.")
 	}
 	if r.Vessel != nil {
 		m = append([]string{"Vessel time lost: every second in which a vessel was starved or blocked is charged to the nearest station that was not itself starved or blocked."}, m...)

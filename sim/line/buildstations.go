@@ -219,7 +219,7 @@ func (b *builder) belt(name string, s *scenarios.Belt) {
 func (b *builder) beltPlaces(k *belt, s *scenarios.Belt) {
 	k.places = math.MaxInt32
 	if s.Rate != nil {
-		k.gap = clock.Tick(math.Round(1e6 / float64(*s.Rate)))
+		k.gap = clock.Tick(math.Round(1e6 / float64(*s.Rate) * b.m.quicker.factor(k.station.name+"/rate")))
 		k.places = max(1, int(math.Ceil(float64(k.travel)/float64(max(1, k.gap)))))
 	}
 	if s.Places != nil {

@@ -12,10 +12,11 @@ import (
 // Model is a scenario made ready for many replications: what is the same in all of them is worked out once. It does not change
 // after New and may be used from several goroutines.
 type Model struct {
-	s      *scenarios.Scenario
-	laws   map[string]random.Law   // by name of the draw
-	worked map[string]press.Worked // times of the vessel that nobody took, by name of the product
-	frozen bool
+	s       *scenarios.Scenario
+	laws    map[string]random.Law   // by name of the draw
+	worked  map[string]press.Worked // times of the vessel that nobody took, by name of the product
+	frozen  bool
+	quicker quicker // a station that works faster than the scenario says, if any
 }
 
 // Options of one replication.
@@ -31,7 +32,11 @@ type Options struct {
 
 // New makes a scenario ready. The error names a distribution that cannot be drawn from, or a part that no line can be built of.
 func New(s *scenarios.Scenario) (*Model, error) {
-	m := &Model{s: s, laws: map[string]random.Law{}, worked: map[string]press.Worked{}}
+	return newModel(&Model{s: s})
+}
+
+func newModel(m *Model) (*Model, error) {
+	m.laws, m.worked = map[string]random.Law{}, map[string]press.Worked{}
 	l, err := m.Line(Options{})
 	if err != nil {
 		return nil, err
@@ -129,7 +134,13 @@ func (b *builder) draw(name string, t *scenarios.Time) random.Draw {
 }
 
 func (b *builder) drawLaw(name string, law scenarios.Law) random.Draw {
-	x := b.law(name, func() (random.Law, error) { return random.NewLaw(law) })
+	x := b.law(name, func() (random.Law, error) {
+		x, err := random.NewLaw(law)
+		if f := b.m.quicker.factor(name); err == nil && f != 1 {
+			x = random.Scaled(x, f)
+		}
+		return x, err
+	})
 	if x == nil {
 		x, _ = random.NewLaw(scenarios.Law{Shape: scenarios.Constant})
 	}

@@ -94,11 +94,11 @@ func (b *builder) worked(own *scenarios.Scenario) press.Worked {
 	return w
 }
 
-// ticksOf are seconds as ticks.
+// ticksOf are the seconds of a named time as ticks, less where its station works faster.
 func (b *builder) ticksOf(name string, seconds []float64) []clock.Tick {
 	var all []clock.Tick
 	for _, s := range seconds {
-		d, err := random.Ticks(s, name)
+		d, err := random.Ticks(s*b.m.quicker.factor(name), name)
 		if err != nil {
 			b.fail("%s: %w", name, err)
 		}

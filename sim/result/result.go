@@ -17,6 +17,7 @@ type Run struct {
 	HandCheck      HandCheck     `json:"hand_check"`
 	Stations       []Station     `json:"stations"`
 	Bottleneck     Bottleneck    `json:"bottleneck"`
+	Gains          *Gains        `json:"gains,omitempty"`          // absent where they were not asked for
 	Waterfall      []Loss        `json:"loss_waterfall,omitempty"` // absent where there is no vessel
 	Vessel         *Vessel       `json:"vessel,omitempty"`
 	Profile        Profile       `json:"profile"`

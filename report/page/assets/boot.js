@@ -25,14 +25,14 @@ const charted = (function () {
   const hatches = {
     "state-starved": lines(Math.PI / 4, 6), "state-blocked": lines(-Math.PI / 4, 5), "state-waiting-for-operator": spots(4),
     "state-changeover": lines(0, 5), "state-under-repair": lines(Math.PI / 2, 7), "state-waiting-for-repair": lines(Math.PI / 2, 3, 2),
-    "loss-outside": lines(-Math.PI / 4, 5), "loss-own": lines(Math.PI / 2, 6), "gain": spots(4), "hold": lines(Math.PI / 4, 6),
+    "loss-outside": lines(-Math.PI / 4, 5), "loss-own": lines(Math.PI / 2, 6), "gain": spots(4), "shifting": lines(Math.PI / 4, 6), "hold": lines(Math.PI / 4, 6),
     "people-walk": lines(Math.PI / 4, 6), "people-kept": spots(4)
   };
   function colourOf(id, c) {
     return {
       "state-processing": c.processing, "state-starved": c.starved, "state-blocked": c.blocked, "state-waiting-for-operator": c.operator,
       "state-changeover": c.changeover, "state-under-repair": c.repair, "state-waiting-for-repair": c.repair,
-      "end": c.processing, "loss-own": c.repair, "loss-outside": c.blocked, "gain": c.target, "lost": c.accent, "hold": c.processing,
+      "end": c.processing, "loss-own": c.repair, "loss-outside": c.blocked, "gain": c.target, "sole": c.accent, "shifting": c.starved, "lost": c.accent, "hold": c.processing,
       "people-busy": c.processing, "people-walk": c.starved, "people-kept": c.operator, "people-free": c.off
     }[id];
   }
