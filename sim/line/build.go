@@ -107,16 +107,17 @@ func (b *builder) build() {
 // movers numbers the servers of the stations in the line, for the search for who holds it.
 func (b *builder) movers() {
 	var group []int
+	var early []bool
 	for _, s := range b.l.stations {
 		if s.side {
 			continue
 		}
 		for _, o := range s.servers {
 			o.base().mover = len(group)
-			group = append(group, s.no)
+			group, early = append(group, s.no), append(early, b.l.chain.has(o))
 		}
 	}
-	b.l.moving = measure.NewMoving(group)
+	b.l.moving = measure.NewMoving(group, early)
 }
 
 // horizon fixes how long the replication is and the steps of pictures over time.

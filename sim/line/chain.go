@@ -2,6 +2,7 @@ package line
 
 import (
 	"math"
+	"slices"
 
 	"pascaline/sim/clock"
 	"pascaline/sim/measure"
@@ -76,6 +77,18 @@ func (c *chain) Ahead(from, limit clock.Tick) bool {
 		c.catchUp()
 	}
 	return c.did
+}
+
+// has tells whether a server may go ahead.
+func (c *chain) has(o stander) bool {
+	if c == nil {
+		return false
+	}
+	if p, ok := o.(*place); ok {
+		return p == c.tip
+	}
+	a, ok := o.(*lane)
+	return ok && slices.Contains(c.belts, a.b)
 }
 
 // bar lets nobody go further ahead than to just before a tick.

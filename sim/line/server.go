@@ -93,7 +93,7 @@ func (s *server) show(x measure.State, now clock.Tick) {
 		tell(s.shift, was != measure.OffShift, x != measure.OffShift, now, s.l.ahead)
 	}
 	if s.mover != none && was.Active() != x.Active() {
-		s.l.moving.Set(s.mover, x.Active(), now)
+		s.l.moving.Set(s.mover, x.Active(), now, s.l.ahead)
 	}
 	s.st.Set(x, now)
 }

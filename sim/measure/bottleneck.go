@@ -10,18 +10,18 @@ import (
 // included. Where the period of one holder overlaps that of the next, the hold is shifting from one to the other; the rest of a holder's
 // period it holds alone (Roser, Nakano and Tanaka 2002, Winter Simulation Conference; 2003: from memory).
 //
-// A period is judged when it has ended and nothing that is still open could change the verdict, so that at most one ended period of each
-// server is remembered: one that ended while an older one was open is shorter than that everywhere and is dropped at once. The zero
-// Moving is not ready; use NewMoving.
+// A period is judged when it has ended and nothing that is still open could change the verdict, so that few ended periods are remembered:
+// one that ended while an older one was open is shorter than that everywhere and is dropped at once. The zero Moving is not ready; use
+// NewMoving.
 type Moving struct {
-	group []int // of each server: servers of one station do not take over from each other
+	group []int  // of each server: servers of one station do not take over from each other
+	early []bool // of each server: its changes may be told ahead of time
+	is    []bool // an active period is open
 	open  []clock.Tick
-	// oldest is the start of the oldest open period, clock.Never without any. One that ends and began later is shorter than it everywhere.
+	shut  []clock.Tick // end of the last period
+	// oldest is the start of the oldest open period of those whose changes come in order, clock.Never without any.
 	oldest clock.Tick
-	is     []bool // an active period is open
-	want   []bool // what holds at tick
-	dirty  []int
-	tick   clock.Tick
+	due    clock.Tick // a period that may hold the line ended at this tick, clock.Never: none
 	done   clock.Tick // moments before it are judged
 	ended  []period
 	last   held
@@ -43,61 +43,88 @@ type held struct {
 	same   clock.Tick // end of the holder before it, of the same group
 }
 
-// NewMoving begins with all servers inactive. Group is the station of each server, numbered from 0.
-func NewMoving(group []int) *Moving {
+// NewMoving begins with all servers inactive. Group is the station of each server, numbered from 0; early tells those whose changes may be
+// told ahead of time, nil for none.
+func NewMoving(group []int, early []bool) *Moving {
 	n := 0
 	for _, g := range group {
 		n = max(n, g+1)
 	}
-	return &Moving{group: group, open: make([]clock.Tick, len(group)), is: make([]bool, len(group)), want: make([]bool, len(group)), oldest: clock.Never,
-		sole: make([]clock.Tick, n), shift: make([]clock.Tick, n)}
+	if early == nil {
+		early = make([]bool, len(group))
+	}
+	m := &Moving{group: group, early: early, is: make([]bool, len(group)), open: make([]clock.Tick, len(group)), shut: make([]clock.Tick, len(group)),
+		oldest: clock.Never, due: clock.Never, sole: make([]clock.Tick, n), shift: make([]clock.Tick, n)}
+	for k := range m.shut {
+		m.shut[k] = -1
+	}
+	return m
 }
 
-// Set says that a server is active from now on, or is not. Several changes at one tick count as the last of them; time must not run
-// backwards.
-func (m *Moving) Set(server int, active bool, now clock.Tick) {
-	if now != m.tick {
-		m.settle()
-		m.tick = now
+// Set says that a server is active from now on, or is not. A server's own changes come in order of time, those of all servers too but for the
+// early ones while somebody goes ahead: until nobody does, no other may change. Several changes of a server at one tick count as the last.
+func (m *Moving) Set(server int, active bool, now clock.Tick, ahead bool) {
+	if !ahead && now > m.due {
+		m.judge(now)
 	}
-	if m.want[server] == active {
+	switch {
+	case m.is[server] == active:
+	case active:
+		m.begin(server, now)
+	default:
+		m.end(server, now)
+	}
+}
+
+func (m *Moving) begin(k int, now clock.Tick) {
+	m.is[k] = true
+	if m.shut[k] != now {
+		m.open[k] = now
+	} else { // left and begun again at one tick is no pause
+		p := period{k, m.open[k], now}
+		m.ended = slices.DeleteFunc(m.ended, func(q period) bool { return q == p })
+	}
+	if !m.early[k] {
+		m.oldest = min(m.oldest, m.open[k])
+	}
+}
+
+func (m *Moving) end(k int, now clock.Tick) {
+	m.is[k] = false
+	if !m.early[k] && m.open[k] == m.oldest {
+		m.oldest = m.oldestOf(false)
+	}
+	if m.open[k] == now { // no time at all
 		return
 	}
-	m.want[server] = active
-	m.dirty = append(m.dirty, server)
-}
-
-// settle takes in what changed at tick.
-func (m *Moving) settle() {
-	was := len(m.ended)
-	for _, k := range m.dirty {
-		switch {
-		case m.want[k] && !m.is[k]:
-			m.is[k], m.open[k] = true, m.tick
-			m.oldest = min(m.oldest, m.tick)
-		case !m.want[k] && m.is[k]:
-			m.is[k] = false
-			if m.open[k] == m.oldest {
-				m.ended = append(m.ended, period{k, m.open[k], m.tick})
-			}
-		}
-	}
-	m.dirty = m.dirty[:0]
-	if len(m.ended) > was {
-		m.judge()
+	m.shut[k] = now
+	if m.open[k] <= m.oldest {
+		m.ended = append(m.ended, period{k, m.open[k], now})
+		m.due = min(m.due, now)
 	}
 }
 
-// judge settles who held the line up to the start of the oldest open period.
-func (m *Moving) judge() {
-	m.oldest = clock.Never
+// oldestOf is the start of the oldest open period, of all servers or of those whose changes come in order.
+func (m *Moving) oldestOf(all bool) clock.Tick {
+	oldest := clock.Never
 	for k, is := range m.is {
-		if is {
-			m.oldest = min(m.oldest, m.open[k])
+		if is && (all || !m.early[k]) {
+			oldest = min(oldest, m.open[k])
 		}
 	}
-	until := min(m.tick, m.oldest)
-	m.ended = slices.DeleteFunc(m.ended, func(p period) bool { return p.start >= until && until < m.tick })
+	return oldest
+}
+
+// judge settles who held the line up to the start of the oldest period that is open, or that ended just now and may yet go on, or up to now.
+func (m *Moving) judge(now clock.Tick) {
+	m.due = clock.Never
+	until := min(now, m.oldestOf(true))
+	for _, p := range m.ended {
+		if p.end >= now {
+			until, m.due = min(until, p.start), min(m.due, p.end)
+		}
+	}
+	m.ended = slices.DeleteFunc(m.ended, func(p period) bool { return p.start >= until && p.end < now })
 	for m.done < until {
 		best, next := -1, until
 		for i, p := range m.ended {
@@ -176,11 +203,10 @@ func (m *Moving) credit(next period) {
 // Close ends all periods now and gives, for each group, the time in which it held the line alone and in which the hold was shifting from or to
 // it, and the time in which any did. Shifting time counts for both, so the sums of all groups may exceed it.
 func (m *Moving) Close(now clock.Tick) (sole, shifting []clock.Tick, all clock.Tick) {
-	for k := range m.want {
-		m.Set(k, false, now)
+	for k := range m.is {
+		m.Set(k, false, now, false)
 	}
-	m.settle()
-	m.judge()
+	m.judge(now + 1) // nothing goes on
 	if m.any {
 		m.credit(period{m.last.server, m.last.end, m.last.end})
 		m.any = false

@@ -27,9 +27,9 @@ func play(servers [][]span, group []int, end clock.Tick) (sole, shifting []clock
 		}
 	}
 	slices.SortStableFunc(list, func(a, b change) int { return cmp.Compare(a.at, b.at) })
-	m := measure.NewMoving(group)
+	m := measure.NewMoving(group, nil)
 	for _, c := range list {
-		m.Set(c.server, c.active, c.at)
+		m.Set(c.server, c.active, c.at, false)
 	}
 	return m.Close(end)
 }
@@ -56,6 +56,7 @@ func TestMovingBottleneckCases(t *testing.T) {
 		{"a gap of nobody", [][]span{{{0, 3}}, {{5, 9}}}, []int{0, 1}, []clock.Tick{3, 4}, []clock.Tick{0, 0}, 7},
 		{"inside a longer one", [][]span{{{0, 10}}, {{2, 5}, {6, 9}}}, []int{0, 1}, []clock.Tick{10, 0}, []clock.Tick{0, 0}, 10},
 		{"left and begun again at one tick is no pause", [][]span{{{0, 4}, {4, 10}}, {{3, 10}}}, []int{0, 1}, []clock.Tick{10, 0}, []clock.Tick{0, 0}, 10},
+		{"active for no time is not active", [][]span{{{1, 4}, {6, 6}, {9, 12}}, {{8, 9}}}, []int{0, 1}, []clock.Tick{6, 1}, []clock.Tick{0, 0}, 7},
 		{"two places of one station do not shift", [][]span{{{0, 10}}, {{5, 18}}}, []int{0, 0}, []clock.Tick{18}, []clock.Tick{0}, 18},
 		{"the shorter first goes on", [][]span{{{0, 6}}, {{4, 20}}, {{18, 21}}}, []int{0, 1, 2}, []clock.Tick{4, 12, 1}, []clock.Tick{2, 4, 2}, 21},
 	} {
