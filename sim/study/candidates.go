@@ -12,22 +12,22 @@ import (
 // Quicker is by how much a station is made faster to see what the line would gain.
 const Quicker = 0.10
 
-// candidate is one thing that may hold the line, and the line with a little more of it.
-type candidate struct {
+// better is one thing that may hold the line, and the line with a little more of it.
+type better struct {
 	name, kind, change string
 	model              *line.Model
 }
 
 // candidates are the stations, a tenth faster each; carriers, people of each pool and places, one more each; and the roster. The hold is never
 // among them. A change that no line can be built of is left out.
-func candidates(m *line.Model, stations []string) ([]candidate, error) {
+func candidates(m *line.Model, stations []string) ([]better, error) {
 	c := &changes{s: m.Scenario()}
 	for _, name := range stations {
 		faster, err := m.Faster(name, Quicker)
 		if err != nil {
 			return nil, err
 		}
-		c.list = append(c.list, candidate{name, "station", "10 % faster", faster})
+		c.list = append(c.list, better{name, "station", "10 % faster", faster})
 	}
 	c.carriers()
 	for i := range c.s.People {
@@ -41,12 +41,12 @@ func candidates(m *line.Model, stations []string) ([]candidate, error) {
 // changes gathers scenarios that differ in one thing.
 type changes struct {
 	s    *scenarios.Scenario
-	list []candidate
+	list []better
 }
 
 func (c *changes) add(name, kind, change string, s *scenarios.Scenario) {
 	if m, err := line.New(s); err == nil {
-		c.list = append(c.list, candidate{name, kind, change, m})
+		c.list = append(c.list, better{name, kind, change, m})
 	}
 }
 

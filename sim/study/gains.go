@@ -62,7 +62,7 @@ func Gains(ctx context.Context, m *line.Model, o Options, r *result.Run) error {
 }
 
 type gains struct {
-	list  []candidate
+	list  []better
 	run   *result.Run
 	pairs []Pairs
 	least int
