@@ -32,7 +32,7 @@ func stopSection(r *result.Run) (*section, error) {
 		return s, nil // no vessel whose output could be lost
 	}
 	s.Tables[0].Foot = "Lost: vessel output in packs per rostered hour. Of a stop of the vessel (own) it is the time it stood; of one elsewhere (outside), the time for which the vessel " +
-		"was starved or blocked because that station was down. Stops of one station share that by how long they stood."
+		"was starved or blocked because that station was down. Stops of one station share that by how long they stood. Lost intensifiers slow come-ups and stand nothing."
 	c, ok, err := lostChart(list)
 	if ok {
 		s.Charts = []chart{c}
@@ -43,6 +43,9 @@ func stopSection(r *result.Run) (*section, error) {
 }
 
 func kindOf(s result.Stop) string {
+	if s.Slows {
+		return "slows come-up"
+	}
 	if s.Planned {
 		return "planned"
 	}

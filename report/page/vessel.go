@@ -45,6 +45,9 @@ func vesselSection(r *result.Run) (*section, error) {
 		t.Rows = append(t.Rows, []string{"pack volume of a full load, of the vessel's volume", number.Percent(v.Fill)})
 	}
 	s.Tables = append(s.Tables, t)
+	if len(v.Wear) > 0 {
+		s.Tables = append(s.Tables, wearTable(v.Wear))
+	}
 	return s, nil
 }
 
@@ -92,4 +95,21 @@ func estimatedDuration(e result.Estimate) string {
 		s += " (" + number.Duration(e.Mean) + ")"
 	}
 	return s
+}
+
+// wearTable says when parts that last a number of cycles are due.
+func wearTable(all []result.Wear) table {
+	t := table{Caption: "Parts that last a number of cycles", Head: columns("Part", "lasts, cycles", "used", "cycles a week", "weeks left", "between"),
+		Foot: fmt.Sprintf("At the cycles of one vessel in this run and %s rostered hours a week, counted from now. An inspection may ask for less.", number.Figure(all[0].HoursPerWk, 3))}
+	for _, w := range all {
+		left, between := "never", ""
+		if w.WeeksLeft != nil {
+			left = number.Fixed(*w.WeeksLeft, 1)
+		}
+		if w.WeeksWithin != nil {
+			between = number.Fixed(w.WeeksWithin[0], 1) + " and " + number.Fixed(w.WeeksWithin[1], 1)
+		}
+		t.Rows = append(t.Rows, []string{w.Part, number.Count(w.Cycles), number.Count(w.Used), number.Fixed(w.PerWeek, 0), left, between})
+	}
+	return t
 }

@@ -58,8 +58,10 @@ type chambers struct {
 	part        int64
 	repeated    int64
 	aside       int64
-	carriers    int64 // in all loads ended
-	packsOut    int64 // handed on by the vessels
+	carriers    int64      // in all loads ended
+	packsOut    int64      // handed on by the vessels
+	slowLost    clock.Tick // come-up that took longer for want of intensifiers
+	slowShared  clock.Tick // or because pumps were shared
 	phaseSum    [vesselPhases]clock.Tick
 	phaseN      [vesselPhases]int64
 	cycleSum    clock.Tick

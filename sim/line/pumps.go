@@ -150,10 +150,17 @@ func (v *vessel) pumped(t *clock.Task) bool {
 	for left > 0 && !v.broken {
 		has, of := clock.Tick(p.left()), clock.Tick(p.of*len(p.using))
 		needs := upTo(left*of, has)
-		if t.Sleep(needs) {
-			break
+		whole := t.Sleep(needs)
+		took := needs
+		if whole {
+			left = 0
+		} else {
+			took -= t.Left()
+			left = upTo(t.Left()*has, of)
 		}
-		left = upTo(t.Left()*has, of)
+		slow := took * (clock.Tick(p.of) - has) / clock.Tick(p.of)
+		c.slowLost += slow
+		c.slowShared += took - slow - took*has/of
 	}
 	c.phaseSum[phComeUp] += v.st.So(measure.Processing, t.Now()) - began
 	c.phaseN[phComeUp]++

@@ -65,10 +65,14 @@ type VesselRecord struct {
 	Carriers                      int64 // in all loads ended
 	PacksOut                      int64
 	CycleSum                      clock.Tick // from taking a load to the end of its cycle
+	SlowLost, SlowShared          clock.Tick // come-up that took longer: intensifiers were lost, the flow was shared
 	PhaseSum                      []clock.Tick
 	PhaseN                        []int64
 	Ends                          []clock.Tick
 }
+
+// PumpsPhase is the number of the phase in which a vessel waits for the pumps.
+const PumpsPhase = int(phPumps)
 
 // PhaseNames are the phases of VesselRecord, in order.
 func PhaseNames() []string { return phaseNames[:] }
@@ -124,6 +128,7 @@ type ShiftRecord struct {
 type StopRecord struct {
 	Station, Name string
 	Planned       bool
+	Slows         bool // intensifiers are lost and nothing stands
 	Times         int64
 	Down, Waited  clock.Tick
 }
@@ -199,7 +204,7 @@ func (l *Line) recordVessel(r *Record) {
 		return
 	}
 	v := &VesselRecord{Part: c.part, Repeated: c.repeated, Aside: c.aside, Carriers: c.carriers, PacksOut: c.packsOut, CycleSum: c.cycleSum,
-		PhaseSum: c.phaseSum[:], PhaseN: c.phaseN[:], Ends: c.ends}
+		SlowLost: c.slowLost, SlowShared: c.slowShared, PhaseSum: c.phaseSum[:], PhaseN: c.phaseN[:], Ends: c.ends}
 	for _, x := range c.each {
 		v.Cycles += int64(x.ended)
 	}
@@ -246,6 +251,6 @@ func (l *Line) recordPeople(r *Record) {
 		r.Pools = append(r.Pools, x)
 	}
 	for _, s := range l.stops {
-		r.Stops = append(r.Stops, StopRecord{s.label, s.name, s.planned, s.times, s.down, s.waited})
+		r.Stops = append(r.Stops, StopRecord{s.label, s.name, s.planned, s.loses > 0, s.times, s.down, s.waited})
 	}
 }

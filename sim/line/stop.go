@@ -161,7 +161,7 @@ func (s *stop) happen(t *clock.Task, k uint64) {
 			s.menders.walking += s.menders.walk * clock.Tick(s.crew)
 			t.SleepUntil(t.Now()+s.menders.walk, clock.Roster)
 		}
-		s.waited += (t.Now() - began) * clock.Tick(max(1, len(s.of)))
+		s.waited += (t.Now() - began) * clock.Tick(s.counts())
 		s.change(wait, as)
 	} else {
 		s.hold(as)
@@ -170,7 +170,7 @@ func (s *stop) happen(t *clock.Task, k uint64) {
 	if s.menders != nil {
 		s.menders.give(&s.ask)
 	}
-	s.down += (t.Now() - began) * clock.Tick(max(1, len(s.of)))
+	s.down += (t.Now() - began) * clock.Tick(s.counts())
 	s.release(as)
 }
 
@@ -244,3 +244,11 @@ func (s *stop) joined(*ask) {}
 // halt and resume: a mender's break pauses the repair.
 func (s *stop) halt()   { s.task.Pause() }
 func (s *stop) resume() { s.task.Resume() }
+
+// counts is how many servers, or sets of pumps, the stop holds at a time.
+func (s *stop) counts() int {
+	if s.loses > 0 {
+		return len(s.pumps)
+	}
+	return max(1, len(s.of))
+}

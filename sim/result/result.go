@@ -174,6 +174,18 @@ type Vessel struct {
 	Repeated      Estimate `json:"repeated_per_replication"`
 	SetAsideLoads Estimate `json:"set_aside_loads_per_replication"`
 	PartLoads     Estimate `json:"part_loads_per_replication"`
+	Wear          []Wear   `json:"wear,omitempty"`
+}
+
+// Wear is a part that lasts so many cycles, and when it is due at the cycles of this run.
+type Wear struct {
+	Part        string      `json:"part"`
+	Cycles      int64       `json:"cycles"`
+	Used        int64       `json:"used"`
+	PerWeek     float64     `json:"cycles_per_week"`   // of one vessel: cycles per rostered hour times the rostered hours of a week
+	HoursPerWk  float64     `json:"rostered_h_a_week"` // 168 where there is no roster
+	WeeksLeft   *float64    `json:"weeks_left"`        // from now; null where no cycle was made
+	WeeksWithin *[2]float64 `json:"weeks_left_within"` // by the interval of the cycles; null with one replication
 }
 
 // Profile is what was finished over time, in steps.
@@ -264,6 +276,7 @@ type Stop struct {
 	DownH   float64 `json:"down_h"`    // server-hours per replication, waiting for repair and under repair
 	WaitH   float64 `json:"waiting_h"` // of which waiting for a mender
 	Planned bool    `json:"planned"`
+	Slows   bool    `json:"slows,omitempty"`            // intensifiers are lost: come-ups take longer and nothing stands
 	From    string  `json:"from,omitempty"`             // "own": it stands the vessel itself; "outside": another station; "" where there is no vessel
 	Lost    float64 `json:"lost_packs_per_h,omitempty"` // vessel output lost to it, per rostered hour; not told apart for planned stops outside the vessel
 }

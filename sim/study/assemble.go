@@ -37,7 +37,7 @@ func (t *total) result() *result.Run {
 		r.Shifts = append(r.Shifts, result.Shift{Name: x.name, Hours: x.hours, Packs: x.packs.Estimate(), OvertimeH: hours(x.overtime) / n})
 	}
 	for _, x := range t.stops {
-		r.Stops = append(r.Stops, result.Stop{Station: x.Station, Name: x.Name, Times: float64(x.Times) / n, DownH: hours(x.Down) / n, WaitH: hours(x.Waited) / n, Planned: x.Planned})
+		r.Stops = append(r.Stops, result.Stop{Station: x.Station, Name: x.Name, Times: float64(x.Times) / n, DownH: hours(x.Down) / n, WaitH: hours(x.Waited) / n, Planned: x.Planned, Slows: x.Slows})
 	}
 	r.Stops = mergeStops(r.Stops)
 	t.lostToStops(r.Stops)
@@ -118,6 +118,9 @@ func (t *total) vesselResult(r *result.Run) {
 	}
 	if s.Vessel.Volume > 0 {
 		v.Fill = full * mixed.litres / float64(s.Vessel.Volume)
+	}
+	if r.Headline.CyclesPerH != nil {
+		v.Wear = wear(s, *r.Headline.CyclesPerH)
 	}
 	r.Vessel = v
 	for i := range t.stations {

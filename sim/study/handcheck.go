@@ -191,6 +191,9 @@ func (c *checker) vessel(v *scenarios.Vessel) float64 {
 	}
 	load, n := float64(v.CarriersPerLoad), float64(c.s.Product.PacksPerCarrier)
 	c.row("vessel", per(float64(v.Vessels)*load*n, cycle*again), "%d x %g carriers x %g packs each %.4g s", v.Vessels, load, n, cycle*again)
+	if up := meanOf(press.Phases(c.s).ComeUp); v.Pumps != nil && v.Pumps.Serve != "each vessel has its own" && v.Vessels > 1 {
+		c.row("pumps", per(load*n, up), "one come-up each %.4g s for %g carriers x %g packs", up, load, n)
+	}
 	if v.Started != nil {
 		c.does(v.Started.By, meanOf(&v.Started.Takes)*float64(max(1, v.Started.By.Least))/(load*n))
 	}

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"pascaline/sim/clock"
+	"pascaline/sim/line"
 	"pascaline/sim/measure"
 	"pascaline/sim/press"
 	"pascaline/sim/random"
@@ -87,8 +88,9 @@ func (t *total) waterfall() []result.Loss {
 	w.change("changeover", -packs(v.times[measure.Changeover]), "own", "")
 	w.change("waiting for operator", -packs(v.times[measure.WaitOperator]), "outside", "nobody free to start or empty the vessel")
 	t.chargeRows(w, packs)
+	pumps := t.pumpRows(w, packs)
 	ended := float64(t.vessel.cycleCount) * full / h
-	w.change("cycles longer than the mean, repeated or unfinished", ended-packs(v.times[measure.Processing]), "own", "repeated loads, drawing out, a cycle in hand at the end")
+	w.change("cycles longer than the mean, repeated or unfinished", ended-packs(v.times[measure.Processing])+pumps, "own", "repeated loads, drawing out, a cycle in hand at the end")
 	brought := float64(t.vessel.carriers) * mixed.packs / h
 	w.change("part loads", brought-ended, "outside", "loads with fewer carriers than fit")
 	out := float64(t.vessel.packsOut) / h
@@ -101,6 +103,16 @@ func (t *total) waterfall() []result.Loss {
 	w.change("taken out after the vessel or still on the line", finished-out, "outside", "leakers, rejects, packs between vessel and store at the end")
 	w.row("finished", finished, "finished", "", "")
 	return w.rows
+}
+
+// pumpRows adds what cycles lost to the pumps, and gives the packs per hour that they add up to.
+func (t *total) pumpRows(w *fall, packs func(clock.Tick) float64) float64 {
+	x := &t.vessel
+	waited := x.phaseSum[line.PumpsPhase]
+	w.change("waiting for the pumps", -packs(waited), "own", "they were at work on another vessel, or no intensifier was left")
+	w.change("flow shared between vessels", -packs(x.slowShared), "own", "come-ups that took longer")
+	w.change("intensifiers lost", -packs(x.slowLost), "own", "come-ups that took longer")
+	return packs(waited) + packs(x.slowShared) + packs(x.slowLost)
 }
 
 // fall collects rows that matter.

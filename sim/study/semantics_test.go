@@ -37,6 +37,8 @@ var semantics = []want{
 	{"s-pumps-share", "first load ends", cycleEnd(0), 330},
 	{"s-pumps-share", "second load ends", cycleEnd(1), 380},
 	{"s-pumps-share", "wait for pumps", phaseSum("wait for pumps"), 0},
+	{"s-pumps-share", "come-ups longer by sharing", func(r *line.Record) float64 { return float64(r.Vessel.SlowShared) / 1e6 }, 100},
+	{"s-pumps-lost", "come-ups longer by lost intensifiers", func(r *line.Record) float64 { return float64(r.Vessel.SlowLost) / 1e6 }, 17.5},
 	{"s-pumps-lost", "first load ends", cycleEnd(0), 310},
 	{"s-pumps-lost", "second load ends", cycleEnd(1), 637.5},
 	{"s-pumps-lost", "the vessel stands", state("vessel", measure.UnderRepair), 0},

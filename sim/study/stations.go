@@ -104,6 +104,7 @@ type vesselTotal struct {
 	cycles, part, repeated, aside  Sample
 	cycleS, intervalS              Sample
 	carriers, packsOut, cycleCount int64
+	slowLost, slowShared           clock.Tick
 	phaseSum                       []clock.Tick
 	phaseN                         []int64
 }
@@ -121,6 +122,7 @@ func (x *vesselTotal) add(r *line.Record) {
 	x.carriers += v.Carriers
 	x.packsOut += v.PacksOut
 	x.cycleCount += v.Cycles
+	x.slowLost, x.slowShared = x.slowLost+v.SlowLost, x.slowShared+v.SlowShared
 	if x.phaseSum == nil {
 		x.phaseSum, x.phaseN = make([]clock.Tick, len(v.PhaseSum)), make([]int64, len(v.PhaseN))
 	}

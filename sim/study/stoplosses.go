@@ -9,7 +9,7 @@ import (
 )
 
 // lostToStops says what each stop cost in vessel output. Of a stop of the vessel it is its standing time; of a stop elsewhere, the vessel
-// time that was starved or blocked by that station while it was down. Where a station has several stops, they share that by how long each stood.
+// time that was starved or blocked by that station while it was down; of lost intensifiers, what come-ups took longer. Where a station has several stops, they share that by how long each stood.
 func (t *total) lostToStops(stops []result.Stop) {
 	v, packs := t.vesselTime()
 	if v == nil {
@@ -23,6 +23,8 @@ func (t *total) lostToStops(stops []result.Stop) {
 		}
 		var time clock.Tick
 		switch {
+		case s.Slows:
+			time = t.vessel.slowLost
 		case s.From == "own" && s.Planned:
 			time = clock.Tick(s.DownH * float64(t.n) * float64(clock.Hour))
 		case s.From == "own":
@@ -31,7 +33,7 @@ func (t *total) lostToStops(stops []result.Stop) {
 			time = t.heldDown(s.Station)
 		}
 		s.Lost = packs(time)
-		if !s.Planned {
+		if !s.Planned || s.Slows {
 			s.Lost *= share(stops, i)
 		}
 	}
@@ -56,7 +58,8 @@ func (t *total) heldDown(label string) (sum clock.Tick) {
 func share(stops []result.Stop, i int) float64 {
 	sum := 0.0
 	for _, s := range stops {
-		if !s.Planned && s.Station == stops[i].Station {
+		alike := !s.Planned && !s.Slows && s.Station == stops[i].Station
+		if alike || s.Slows && stops[i].Slows {
 			sum += s.DownH
 		}
 	}

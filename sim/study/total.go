@@ -111,7 +111,7 @@ func (t *total) addFlow(r *line.Record) {
 	}
 	for i, s := range r.Stops {
 		x := &t.stops[i]
-		x.Station, x.Name, x.Planned = s.Station, s.Name, s.Planned
+		x.Station, x.Name, x.Planned, x.Slows = s.Station, s.Name, s.Planned, s.Slows
 		x.Times, x.Down, x.Waited = x.Times+s.Times, x.Down+s.Down, x.Waited+s.Waited
 	}
 	for i, s := range r.Stretches {
