@@ -39,7 +39,7 @@ type tab struct {
 }
 
 // open starts a browser with a new profile on the page of r. There is no skipping: without Chromium the test fails.
-func open(t *testing.T, r *result.Run) *tab {
+func open(t *testing.T, r result.Results) *tab {
 	t.Helper()
 	var b bytes.Buffer
 	if err := page.Write(&b, r, page.Options{Command: "pascaline run plant.yaml"}); err != nil {
