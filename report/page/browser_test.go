@@ -143,26 +143,41 @@ func (tb *tab) shoot(t *testing.T, name string) {
 	}
 }
 
+// others are results of other kinds than a run.
+var others = map[string]func() result.Results{
+	"comparison": func() result.Results { return fixture.Comparison() },
+	"payback":    func() result.Results { return fixture.Payback() },
+}
+
 func TestPagesInChromium(t *testing.T) {
 	for name, build := range variants {
 		t.Run(name, func(t *testing.T) {
 			r := build()
 			tb := open(t, r)
-			for _, width := range []int64{1400, 400} {
-				tb.do(t, chromedp.EmulateViewport(width, 900), chromedp.Sleep(300*time.Millisecond))
-				checkDrawn(t, tb, fmt.Sprintf("at %d px", width))
-				checkFits(t, tb, width)
-				tb.shoot(t, fmt.Sprintf("%s-%d", name, width))
-			}
-			checkInert(t, tb, r)
-			call(t, tb, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Features: []*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: "dark"}}})
-			tb.do(t, chromedp.EmulateViewport(1400, 900), chromedp.Sleep(300*time.Millisecond))
-			checkDrawn(t, tb, "in the dark")
-			tb.shoot(t, name+"-dark")
-			checkPaper(t, tb, name)
-			tb.quiet(t)
+			checkInert(t, tb, r.Answer)
+			checkLooks(t, tb, name)
 		})
 	}
+	for name, build := range others {
+		t.Run(name, func(t *testing.T) { checkLooks(t, open(t, build()), name) })
+	}
+}
+
+// checkLooks looks at a page wide, on a phone, in the dark and on paper.
+func checkLooks(t *testing.T, tb *tab, name string) {
+	t.Helper()
+	for _, width := range []int64{1400, 400} {
+		tb.do(t, chromedp.EmulateViewport(width, 900), chromedp.Sleep(300*time.Millisecond))
+		checkDrawn(t, tb, fmt.Sprintf("at %d px", width))
+		checkFits(t, tb, width)
+		tb.shoot(t, fmt.Sprintf("%s-%d", name, width))
+	}
+	call(t, tb, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Features: []*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: "dark"}}})
+	tb.do(t, chromedp.EmulateViewport(1400, 900), chromedp.Sleep(300*time.Millisecond))
+	checkDrawn(t, tb, "in the dark")
+	tb.shoot(t, name+"-dark")
+	checkPaper(t, tb, name)
+	tb.quiet(t)
 }
 
 // checkDrawn looks for a canvas with ink of several colours in every chart.
@@ -198,7 +213,7 @@ func checkFits(t *testing.T, tb *tab, width int64) {
 }
 
 // checkInert makes sure that no name of the scenario became markup or was run.
-func checkInert(t *testing.T, tb *tab, r *result.Run) {
+func checkInert(t *testing.T, tb *tab, answer string) {
 	t.Helper()
 	got := ask[struct {
 		Title           string
@@ -209,7 +224,7 @@ func checkInert(t *testing.T, tb *tab, r *result.Run) {
 	if got.Title == "broken" || got.Images != 0 || got.Scripts != 2 {
 		t.Errorf("title %q, %d images, %d scripts: a name came to life", got.Title, got.Images, got.Scripts)
 	}
-	if want := number.Plain(r.Answer); got.Text != want {
+	if want := number.Plain(answer); got.Text != want {
 		t.Errorf("the answer reads %q, not %q", got.Text, want)
 	}
 }

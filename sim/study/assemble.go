@@ -141,26 +141,44 @@ func (t *total) vesselResult(r *result.Run) {
 func (t *total) profile() result.Profile {
 	start, rostered := line.StartOf(t.m.Scenario())
 	p := result.Profile{StepS: seconds(t.last.Step), StartMin: int(start / clock.Minute), Roster: rostered}
-	for _, s := range t.steps {
+	for _, s := range t.steps[:t.stepsSeen()] {
 		p.PacksPerH = append(p.PacksPerH, s.Mean())
 		p.P10 = append(p.P10, s.Quantile(0.1))
 		p.P90 = append(p.P90, s.Quantile(0.9))
 	}
-	for _, x := range line.OffHours(t.m.Scenario(), t.last.Length) {
+	for _, x := range line.OffHours(t.m.Scenario(), t.longest) {
 		p.Shaded = append(p.Shaded, result.Span{FromS: seconds(x.From), ToS: seconds(x.To), What: x.What})
 	}
 	return p
+}
+
+// stepsSeen is how many steps of time the longest replication reached: one that ends with the last lot may end long before it must.
+func (t *total) stepsSeen() int {
+	n := 1
+	for i := range t.buffers {
+		n = max(n, len(t.buffers[i].steps))
+	}
+	return min(max(n, int((t.longest+t.last.Step-1)/t.last.Step)), len(t.steps))
+}
+
+// fitted is values with one for each of n steps.
+func fitted(values []float64, n int) []float64 {
+	if len(values) > n {
+		return values[:n]
+	}
+	return append(values, make([]float64, n-len(values))...)
 }
 
 func (x *bufferTotal) result(t *total) result.Buffer {
 	n := float64(t.n)
 	b := result.Buffer{
 		Name: x.name, Piece: x.piece, Places: x.places, Mean: x.mean / n, Max: float64(x.max), Full: per(float64(x.full), float64(t.length)),
-		WaitMeanS: x.waits.Mean() / 1e6, WaitP95S: seconds(x.waits.Quantile(0.95)), StepsMax: x.most,
+		WaitMeanS: x.waits.Mean() / 1e6, WaitP95S: seconds(x.waits.Quantile(0.95)), StepsMax: fitted(x.most, t.stepsSeen()),
 	}
 	for _, v := range x.steps {
 		b.Steps = append(b.Steps, v/n)
 	}
+	b.Steps = fitted(b.Steps, t.stepsSeen())
 	return b
 }
 

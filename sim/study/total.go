@@ -16,7 +16,8 @@ type total struct {
 	last *line.Record // for names and shapes
 
 	length, rostered clock.Tick
-	rate             Sample // finished packs per rostered hour
+	longest          clock.Tick // replication
+	rate             Sample     // finished packs per rostered hour
 	packs, cases     Sample
 	carriers, cycles Sample
 	each             []result.Replication
@@ -63,6 +64,7 @@ func (t *total) add(r *line.Record) {
 	t.n++
 	t.last = r
 	t.length += r.Length
+	t.longest = max(t.longest, r.Length)
 	t.rostered += r.Rostered
 	t.held += r.Held
 	h := hours(r.Rostered)
