@@ -1,17 +1,35 @@
 package line
 
 import (
+	"slices"
+
 	"pascaline/sim/clock"
 )
 
 // hasRoom tells whether a pack finds a place before the belt.
 func (b *belt) hasRoom() bool { return b.in.fits(1) }
 
-// arrive lets a pack come to the belt ahead of time.
-func (b *belt) arrive(u unit, at clock.Tick) {
-	b.in.put(u, at)
+// arrive lets the pack that was put before the belt last have come there ahead of time.
+func (b *belt) arrive(at clock.Tick) {
+	b.in.came(at)
 	b.at = at
 	if b.in.q.n == 1 {
+		b.look()
+	}
+}
+
+// look works out what happens next on the belt, as far as that depends on nobody else.
+func (b *belt) look() {
+	b.on = stepKey(b.nextStep())
+	if len(b.lanes) > 1 {
+		b.first, b.out = b.firstExit()
+		b.calm = min(b.out, b.on)
+		return
+	}
+	a := b.lanes[0]
+	b.first, b.out = a, exitKey(a.next)
+	b.calm = min(b.out, b.on)
+	if b.held = a.stuck && b.down != nil && a.stood == 0; b.held { // it depends on those downstream
 		b.calm = 0
 	}
 }
@@ -21,35 +39,26 @@ func (b *belt) arrive(u unit, at clock.Tick) {
 func (b *belt) upTo(bound int64, step bool) bool {
 	c := b.chain
 	for bound >= b.calm {
-		a, exit := b.firstExit()
-		on := stepKey(b.nextStep())
-		stuck := a == nil && b.down != nil && b.lanes[0].stuck && b.lanes[0].stood == 0
-		if stuck {
-			if b.down.upTo(min(on, bound), true) {
-				if b.down.hasRoom() {
-					b.pass(b.lanes[0], b.down.at)
-				}
-				continue
+		if b.held && b.down.upTo(min(b.on, bound), true) {
+			if b.down.hasRoom() {
+				b.pass(b.lanes[0], b.down.at)
 			}
+			continue
 		}
-		key := min(exit, on)
-		if key > bound && !stuck {
-			b.calm = key
-			return false
-		}
+		key := min(b.out, b.on)
 		if key > bound || key>>1 >= c.limit {
 			return false
 		}
-		if b.down != nil {
+		if b.down != nil && key >= b.down.calm {
 			b.down.upTo(key, false)
 			if key>>1 >= c.limit {
 				return false
 			}
 		}
 		switch {
-		case key == exit:
-			b.leaveAhead(a, exit>>1)
-		case b.stepAhead(on>>1) && step:
+		case key == b.out:
+			b.leaveAhead(b.first, key>>1)
+		case b.stepAhead(key>>1) && step:
 			return true
 		}
 	}
@@ -88,23 +97,24 @@ func (b *belt) nextStep() clock.Tick {
 
 // leaveAhead lets the first pack of a lane leave, or stand where there is no room; what concerns others is left to the calendar.
 func (b *belt) leaveAhead(a *lane, at clock.Tick) {
-	a.settle()
-	switch {
-	case a.to == nil && int64(b.back.n) < b.backMax:
-		b.chain.did, b.at = true, at
-		b.sendRound(a.leave(at), at)
-	case a.to != b.next || b.down == nil && b.sink == nil:
-		b.chain.bar(at)
-	case b.down != nil && b.down.hasRoom():
-		b.pass(a, at)
-	case b.down != nil:
+	if !b.plain && !b.settled(a, at) {
+		return
+	}
+	if b.down != nil {
+		if b.down.hasRoom() {
+			b.pass(a, at)
+			return
+		}
 		b.down.in.wanted = true
-		b.chain.did = true
-		a.stick(at)
+		b.stick(a, at)
+		return
+	}
+	switch {
+	case b.sink == nil:
+		b.chain.bar(at)
 	case b.sink.shut || !b.sink.fits(1):
 		b.sink.wanted = true
-		b.chain.did = true
-		a.stick(at)
+		b.stick(a, at)
 	case b.sink.stirs(1):
 		b.chain.bar(at)
 	default:
@@ -112,12 +122,40 @@ func (b *belt) leaveAhead(a *lane, at clock.Tick) {
 	}
 }
 
+// settled settles what becomes of the first pack of a lane, and tells whether it goes on to the next station. One that is sent round is
+// sent; what concerns others is left to the calendar.
+func (b *belt) settled(a *lane, at clock.Tick) bool {
+	a.settle()
+	switch {
+	case a.to == b.next:
+		return true
+	case a.to == nil && int64(b.back.n) < b.backMax:
+		b.chain.did, b.at = true, at
+		b.sendRound(*a.leave(at), at)
+		b.look()
+	default:
+		b.chain.bar(at)
+	}
+	return false
+}
+
+// stick lets the first pack of a lane stand at the end.
+func (b *belt) stick(a *lane, at clock.Tick) {
+	b.chain.did = true
+	a.stick(at)
+	b.look()
+}
+
 // pass hands the first pack of a lane on.
 func (b *belt) pass(a *lane, at clock.Tick) {
 	b.chain.did, b.at = true, at
 	u := a.leave(at)
+	b.look()
 	if b.down != nil {
-		b.down.arrive(u, at)
+		w := b.down.in.q.next()
+		w.u = *u
+		w.at, w.ripe = at, at
+		b.down.arrive(at)
 	} else {
 		b.sink.put(u, at)
 	}
@@ -138,7 +176,10 @@ func (b *belt) stepAhead(at clock.Tick) bool {
 		}
 		b.in.wanted = false
 	}
-	best, _ := b.lane(at)
+	best := b.lanes[0]
+	if len(b.lanes) > 1 {
+		best, _ = b.lane(at)
+	}
 	if best == nil {
 		b.l.fail(b.station.name, "a pack steps on ahead of time where no lane can take it")
 		c.bar(at)
@@ -147,9 +188,11 @@ func (b *belt) stepAhead(at clock.Tick) bool {
 	c.did, b.at = true, at
 	if back {
 		best.step(b.drawBack(at), at)
+		b.look()
 		return false
 	}
 	best.step(b.in.draw(at), at)
+	b.look()
 	return true
 }
 
@@ -226,6 +269,7 @@ func (b *builder) join(c *chain) {
 	}
 	for _, k := range c.belts {
 		k.chain = c
+		k.plain = !slices.ContainsFunc(k.leakers, (*portion).any) && !slices.ContainsFunc(k.wet, (*portion).any)
 		for _, a := range k.lanes {
 			servers = append(servers, &a.server)
 		}

@@ -33,9 +33,14 @@ type belt struct {
 	backLev  *measure.Level
 	arms     uint64     // exits set so far, over all lanes
 	chain    *chain     // it goes ahead with others; nil: it does not
+	plain    bool       // no pack leaks or is wet
 	down     *belt      // where it gives to in the chain, if that is a belt,
 	sink     *inbox     // or places
 	at       clock.Tick // of the last thing that happened ahead
+	first    *lane      // whose first pack is at the end next,
+	out      int64      // at this key
+	on       int64      // key at which a pack can step on
+	held     bool       // the first pack waits for room downstream
 	calm     int64      // nothing happens before this key
 }
 
@@ -127,7 +132,7 @@ func (b *belt) take(u unit) {
 		if best, _ := b.lane(b.l.cal.Now()); best != nil {
 			b.in.waits.Add(0)
 			b.in.turn.enter(u)
-			best.step(u, b.l.cal.Now())
+			best.step(&u, b.l.cal.Now())
 			return
 		}
 	}
@@ -147,8 +152,7 @@ func (b *belt) try() {
 			break
 		}
 		to := first.to
-		u := first.leave(b.l.cal.Now())
-		first.hand(u, to)
+		first.hand(*first.leave(b.l.cal.Now()), to)
 	}
 	b.enter()
 }
@@ -181,7 +185,7 @@ func (b *belt) enter() {
 			b.rearmBack()
 			b.backFreed()
 		} else {
-			best.step(b.in.pop(), b.l.cal.Now())
+			best.step(b.in.out(), b.l.cal.Now())
 		}
 	}
 }
@@ -227,9 +231,9 @@ func (b *belt) backFreed() {
 }
 
 // drawBack takes the first pack out that waits to step on again.
-func (b *belt) drawBack(now clock.Tick) unit {
+func (b *belt) drawBack(now clock.Tick) *unit {
 	b.backLev.Add(-1, now)
-	return b.back.pop().u
+	return &b.back.drop().u
 }
 
 // sendRound takes a wet pack back before the lanes.

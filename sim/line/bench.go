@@ -164,7 +164,7 @@ func (b *bench) stirs(more int) bool {
 	case n == 0 || b.l.lots != nil:
 		return true
 	case have < n:
-		return b.l.closing()
+		return !b.l.ahead && b.l.closing() // nobody goes ahead then
 	case b.l.closing():
 		return true
 	}

@@ -63,7 +63,7 @@ func (c *chain) Ahead(from, limit clock.Tick) bool {
 	}
 	c.l.ahead = true
 	for _, b := range c.belts {
-		b.calm = 0
+		b.look()
 	}
 	c.tipOn()
 	for _, b := range c.belts {
@@ -144,7 +144,9 @@ func (c *chain) tipOn() {
 			if at >= c.limit {
 				return
 			}
-			b.upTo(exitKey(at), false)
+			if 2*at >= b.calm {
+				b.upTo(2*at, false)
+			}
 			if at >= c.limit {
 				return
 			}
@@ -162,7 +164,11 @@ func (c *chain) tipOn() {
 // give lets the tip give one pack.
 func (c *chain) give(p *place, b *belt, at clock.Tick) {
 	c.did, c.tipped, c.tipSet = true, true, at
-	b.arrive(unit{no: c.job.number(p), born: p.unit.born, out: p.unit.out, box: none, n: 1}, at)
+	w := b.in.q.next()
+	u := &w.u
+	u.no, u.born, u.out, u.box, u.n, u.pass, u.lot = c.job.number(p), p.unit.born, p.unit.out, none, 1, 0, 0
+	w.at, w.ripe = at, at
+	b.arrive(at)
 	p.given++
 	p.due = at + c.job.gap[0].At(c.job.number(p))
 	p.doAt(measure.Processing, at)

@@ -58,7 +58,7 @@ func (f *feedingBack) take(b *bench, p *place) {
 	n := t.alike()
 	p.unit = unit{no: b.count, n: int32(n), box: b.l.boxes.open(), out: none, lot: t.q.front().lot}
 	for range n {
-		b.l.boxes.put(p.unit.box, t.q.pop())
+		b.l.boxes.put(p.unit.box, t.q.drop())
 	}
 	t.level.Add(int64(-n), b.l.cal.Now())
 	p.hand = b.paced(f.time[b.l.kindOf(p.unit.lot)].At(b.count) * ticksOf(b.least))

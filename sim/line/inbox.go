@@ -73,7 +73,7 @@ func (b *inbox) take(u unit) {
 	}
 	now := b.l.cal.Now()
 	if !b.stays {
-		b.put(u, now)
+		b.put(&u, now)
 		if b.stirs == nil || b.stirs(0) {
 			b.l.agenda.poke(b.owner)
 		}
@@ -97,8 +97,15 @@ func (b *inbox) take(u unit) {
 }
 
 // put lays a unit into places in which it may go on at once, and tells nobody.
-func (b *inbox) put(u unit, now clock.Tick) {
-	b.q.push(waiting{u: u, at: now, ripe: now})
+func (b *inbox) put(u *unit, now clock.Tick) {
+	w := b.q.next()
+	w.u = *u
+	w.at, w.ripe = now, now
+	b.came(now)
+}
+
+// came counts the unit that was put last.
+func (b *inbox) came(now clock.Tick) {
 	b.ripe++
 	if int64(b.q.n) <= b.places {
 		b.level.Add(1, now)
@@ -126,21 +133,40 @@ func (b *inbox) ready() int {
 }
 
 // pop takes the first unit out; whoever waits for a place looks again.
-func (b *inbox) pop() unit {
+func (b *inbox) pop() unit { return *b.out() }
+
+// out is pop; the unit can be read until another comes in.
+func (b *inbox) out() *unit {
 	u := b.draw(b.l.cal.Now())
 	b.freed()
 	return u
 }
 
+// outs takes the first n units out and shows each to f, which tells nobody.
+func (b *inbox) outs(n int, f func(u *unit)) {
+	now := b.l.cal.Now()
+	over := max(0, int64(b.q.n)-b.places) // that stand at free servers
+	for range n {
+		w := b.q.drop()
+		b.waits.Add(now - w.at)
+		f(&w.u)
+	}
+	b.ripe -= n
+	if gone := int64(n) - over; gone > 0 {
+		b.level.Add(-gone, now)
+	}
+	b.freed()
+}
+
 // draw takes the first unit out and tells nobody.
-func (b *inbox) draw(now clock.Tick) unit {
-	w := b.q.pop()
+func (b *inbox) draw(now clock.Tick) *unit {
+	w := b.q.drop()
 	b.ripe--
 	b.waits.Add(now - w.at)
 	if int64(b.q.n) < b.places {
 		b.level.Add(-1, now)
 	}
-	return w.u
+	return &w.u
 }
 
 // freed tells those who found no room, and the tubs.

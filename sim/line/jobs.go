@@ -224,6 +224,8 @@ type portion struct {
 	seen   float64
 }
 
+func (q *portion) any() bool { return q != nil && q.share > 0 }
+
 // takes tells whether u is one of them. It is asked once for a pack and pass.
 func (q *portion) takes(u unit) bool {
 	if q == nil || q.share == 0 {

@@ -6,13 +6,15 @@ import (
 )
 
 // step lets a pack step on. The caller saw that it fits.
-func (a *lane) step(u unit, now clock.Tick) {
+func (a *lane) step(u *unit, now clock.Tick) {
 	if u.lot != 0 && u.pass == 0 {
-		a.b.station.enter(u)
+		a.b.station.enter(*u)
 	}
 	own := a.own(now)
 	a.lastIn = own
-	a.on.push(riding{u, own + a.b.travel})
+	r := a.on.next()
+	r.u = *u
+	r.due = own + a.b.travel
 	if a.on.n == 1 {
 		a.set(now)
 	}
@@ -44,8 +46,7 @@ func (a *lane) Fire(int) {
 	now := a.l.cal.Now()
 	if a.canLeave() {
 		to := a.to
-		u := a.leave(now)
-		a.hand(u, to)
+		a.hand(*a.leave(now), to)
 		return
 	}
 	a.stick(now)
@@ -91,11 +92,13 @@ func (a *lane) settle() {
 	}
 }
 
-// leave takes the first pack off the lane.
-func (a *lane) leave(now clock.Tick) unit {
+// leave takes the first pack off the lane; it can be read until another steps on.
+func (a *lane) leave(now clock.Tick) *unit {
 	b := a.b
-	u := a.on.pop().u
-	a.fated, a.to = false, nil
+	u := &a.on.drop().u
+	if a.fated {
+		a.fated, a.to = false, nil
+	}
 	if a.stuck {
 		a.stuck = false
 		if b.still {

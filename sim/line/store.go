@@ -30,18 +30,19 @@ func (s *store) take(u unit) {
 	switch {
 	case u.box != none:
 		s.cases++
-		for _, p := range s.l.boxes.close(u.box) {
-			s.time(p, 1, now)
+		packs := s.l.boxes.close(u.box)
+		for i := range packs {
+			s.time(&packs[i], 1, now)
 		}
 	case s.piece == "carriers":
 		s.carriers++
-		s.time(u, u.n, now)
+		s.time(&u, u.n, now)
 		defer s.l.carrierBack(u)
 	case s.piece == "cases": // cases that came in as such
 		s.cases++
-		s.time(u, u.n, now)
+		s.time(&u, u.n, now)
 	default:
-		s.time(u, 1, now)
+		s.time(&u, 1, now)
 	}
 	s.packs += int64(u.n)
 	if u.lot != 0 {
@@ -53,10 +54,10 @@ func (s *store) take(u unit) {
 	s.l.leaves(int64(u.n), now)
 }
 
-func (s *store) time(u unit, n int32, now clock.Tick) {
+func (s *store) time(u *unit, n int32, now clock.Tick) {
 	for range n {
 		if u.lot != 0 {
-			s.l.lots.time(u, now)
+			s.l.lots.time(*u, now)
 		}
 		if u.born == none { // it stood on the line at the start
 			continue

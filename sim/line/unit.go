@@ -36,7 +36,7 @@ func (b *boxes) open() int32 {
 }
 
 // put lays a pack into box i.
-func (b *boxes) put(i int32, u unit) { b.all[i].packs = append(b.all[i].packs, u) }
+func (b *boxes) put(i int32, u *unit) { b.all[i].packs = append(b.all[i].packs, *u) }
 
 // close empties box i for its next use and gives what was in it, valid until then.
 func (b *boxes) close(i int32) []unit {
@@ -66,6 +66,23 @@ func (r *ring[T]) push(x T) {
 	}
 	r.a[(r.head+r.n)&(len(r.a)-1)] = x
 	r.n++
+}
+
+// next makes room for one more at the end, to be written in place: copying what has just been written costs a stall.
+func (r *ring[T]) next() *T {
+	if r.n == len(r.a) {
+		r.grow()
+	}
+	r.n++
+	return &r.a[(r.head+r.n-1)&(len(r.a)-1)]
+}
+
+// drop takes the first one out, which can be read until another is added.
+func (r *ring[T]) drop() *T {
+	x := &r.a[r.head]
+	r.head = (r.head + 1) & (len(r.a) - 1)
+	r.n--
+	return x
 }
 
 func (r *ring[T]) grow() {
