@@ -38,7 +38,13 @@ func (b *belt) look() {
 // belt, and tells whether one did; b.at is then when.
 func (b *belt) upTo(bound int64, step bool) bool {
 	c := b.chain
-	for bound >= b.calm {
+	for {
+		if bound < b.calm {
+			if b.down != nil {
+				b.down.upTo(bound, false)
+			}
+			return false
+		}
 		if b.held && b.down.upTo(min(b.on, bound), true) {
 			if b.down.hasRoom() {
 				b.pass(b.lanes[0], b.down.at)
@@ -49,7 +55,7 @@ func (b *belt) upTo(bound int64, step bool) bool {
 		if key > bound || key>>1 >= c.limit {
 			return false
 		}
-		if b.down != nil && key >= b.down.calm {
+		if b.down != nil {
 			b.down.upTo(key, false)
 			if key>>1 >= c.limit {
 				return false
@@ -62,7 +68,6 @@ func (b *belt) upTo(bound int64, step bool) bool {
 			return true
 		}
 	}
-	return false
 }
 
 // firstExit is the lane whose first pack is at the end next, and the key.

@@ -144,9 +144,7 @@ func (c *chain) tipOn() {
 			if at >= c.limit {
 				return
 			}
-			if 2*at >= b.calm {
-				b.upTo(2*at, false)
-			}
+			b.upTo(2*at, false)
 			if at >= c.limit {
 				return
 			}
