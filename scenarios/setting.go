@@ -1,5 +1,7 @@
 package scenarios
 
+import "fmt"
+
 // Setting is the scenario with one choice of each dimension of its size block, by number from 0, without the block itself. The faults say
 // why no line can be built of it: a crew larger than the people that are there, say.
 func (s *Scenario) Setting(choice []int) (*Scenario, []Fault) {
@@ -50,8 +52,12 @@ func (s *Scenario) overlay(r *reader, dimension, k int) *node {
 	}
 	value := &node{kind: word, text: d.Choices()[k], at: n.at}
 	over := &node{kind: group, at: n.at}
-	for _, f := range d.Fields {
-		r.insert(over, string(f), n.at, value, "")
+	for i, f := range d.Fields {
+		at := n.at
+		if field := s.Trail.tree.find(fmt.Sprintf("%s.fields[%d]", path, i+1)); field != nil {
+			at = field.at
+		}
+		r.insert(over, string(f), at, value, "")
 	}
 	return over
 }

@@ -19,7 +19,6 @@ func peopleSection(r *result.Run) (*section, error) {
 		Head: columns("Pool", "=heads", "hours", "busy", "of which walking", "kept", "free", "breaks, h", "overtime, h", "longest without a pause", "work for, heads"),
 		Foot: "Kept: free, but held for a task that needs more people than are free. Overtime is worked after the end of the shift, until the line is empty and washed. Work for: the heads that would be busy all the time; tasks wait where no more than these are there."}
 	tasks := table{Caption: "What each pool did", Head: columns("Pool", "=at", "share of its time", "a task waited for people, mean"), Folded: true}
-	shifts := table{Caption: "Pools by shift", Head: columns("Pool", "=shift", "heads", "hours", "busy"), Folded: true}
 	for _, p := range r.People {
 		pools.Rows = append(pools.Rows, []string{p.Name, p.Heads, number.Fixed(p.RosterH, 1), number.PercentPlusMinus(p.Busy),
 			number.Percent(p.WalkShare), number.Percent(p.KeptShare), number.Percent(p.FreeShare), number.Fixed(p.BreakH, 1),
@@ -27,16 +26,13 @@ func peopleSection(r *result.Run) (*section, error) {
 		for _, t := range p.Tasks {
 			tasks.Rows = append(tasks.Rows, []string{p.Name, t.Station, number.Percent(t.Share), number.Duration(t.WaitS)})
 		}
-		for _, b := range p.ByShift {
-			shifts.Rows = append(shifts.Rows, []string{p.Name, b.Shift, number.Count(int64(b.Heads)), number.Fixed(b.RosterH, 1), number.Percent(b.Busy)})
-		}
 	}
 	brought := table{Caption: "What each shift brought", Head: columns("Shift", "=hours", "finished packs", "P10 to P90", "overtime, h")}
 	for _, b := range r.Shifts {
 		brought.Rows = append(brought.Rows, []string{b.Name, b.Hours, number.PlusMinus(b.Packs, ""),
 			fmt.Sprintf("%s to %s", number.Fixed(b.Packs.P10, 0), number.Fixed(b.Packs.P90, 0)), number.Fixed(b.OvertimeH, 2)})
 	}
-	s.Tables = filled(pools, tasks, shifts, brought)
+	s.Tables = filled(pools, staffingTable(r.Staffing), tasks, brought)
 	if len(r.People) == 0 {
 		return s, nil
 	}

@@ -61,7 +61,7 @@ func sizingSure(r *result.Sizing) string {
 		s += fmt.Sprintf(" The figures above come from %s replications that the search had not seen.", number.Count(int64(p.Fresh)))
 	}
 	return s + fmt.Sprintf(" With %s confidence the choice is the cheapest that meets the target, where less than it by %s counts as good as the target.",
-		number.Percent(t.Confidence), number.Percent(t.Tolerance))
+		words.Share(t.Confidence), words.Share(t.Tolerance))
 }
 
 // stepSection shows what one step less and one step more would do.
@@ -158,16 +158,16 @@ func settingSection(r *result.Sizing) (*section, error) {
 func procedureSection(r *result.Sizing) (*section, error) {
 	p, t := r.Procedure, r.Target
 	says := []string{
-		fmt.Sprintf("Asked: %s. Cost: for a year of %d weeks; what is bought once is spread over its life at %s a year.", words.SizeTarget(t), p.Weeks, number.Percent(p.Rate)),
+		fmt.Sprintf("Asked: %s. Cost: for a year of %d weeks; what is bought once is spread over its life at %s a year.", words.SizeTarget(t), p.Weeks, words.Share(p.Rate)),
 		"Hand check: a setting that cannot make the target by mean times alone, without breaks and stops and with all that the line can hold when a shift begins, is not simulated. More of anything can only raise this figure.",
 	}
 	if t.Share > 0 {
 		says = append(says, fmt.Sprintf("The others were judged one after another, cheapest first, after each replication: by two games that are fair where the answer would be wrong, so that money "+
 			"won in them is proof (sequential tests after Wald and Ville). A setting that meets the target is dropped with a chance of at most %s; one that fails it by more than the tolerance is chosen "+
-			"with a chance of at most as much, over all settings together.", number.Percent(p.WrongDrop)))
+			"with a chance of at most as much, over all settings together.", words.Share(p.WrongDrop)))
 	} else {
 		says = append(says, fmt.Sprintf("The others were judged one after another, cheapest first, after each replication: by how far the sum of differences from the target has gone (sequential comparison with a standard, "+
-			"after Batur, Kim and Nelson). A wrong answer on one setting has a chance of at most %s; over all settings together, at most %s.", number.Percent(p.WrongDrop), number.Percent(1-t.Confidence)))
+			"after Batur, Kim and Nelson). A wrong answer on one setting has a chance of at most %s; over all settings together, at most %s.", words.Share(p.WrongDrop), words.Share(1-t.Confidence)))
 	}
 	says = append(says, "Settings that cost more than the chosen one were simulated five times each, for the frontier only. The chosen one was estimated again with fresh random numbers, its neighbours with the same ones.")
 	return &section{ID: "procedure", Title: "How it was chosen", Says: says}, nil

@@ -189,12 +189,26 @@ func (s *screen) losses(r *result.Run) {
 	}
 }
 
+// waited is what waited longest for a pool in its worst shift.
+func waited(rows []result.Staffing, pool string) string {
+	most := result.HeldUp{}
+	for _, x := range rows {
+		if x.Pool == pool && len(x.HoldsUp) > 0 && x.HoldsUp[0].WaitH > most.WaitH {
+			most = x.HoldsUp[0]
+		}
+	}
+	if most.WaitH < 0.05 {
+		return ""
+	}
+	return most.Station + " " + number.Fixed(most.WaitH, 1) + " h"
+}
+
 func (s *screen) people(r *result.Run) {
 	if len(r.People) == 0 {
 		return
 	}
 	s.line(none, "")
-	s.line(bold, "people, busy")
+	s.line(bold, s.left("people", 18)+s.left("", 15)+s.right("busy", 14)+s.right("no pause for", 13)+"  waited, a shift")
 	for i, p := range r.People {
 		if i == mostPools-1 && len(r.People) > mostPools {
 			s.line(faint, fmt.Sprintf("  and %d more pools: see the page", len(r.People)-i))
@@ -204,7 +218,7 @@ func (s *screen) people(r *result.Run) {
 		if p.Heads == "1" {
 			heads = "1 head"
 		}
-		s.line(none, "  "+s.left(p.Name, 36)+s.left(" "+heads, 18)+s.right(number.PercentPlusMinus(p.Busy), 15))
+		s.line(none, "  "+s.left(p.Name, 16)+s.left(" "+heads, 15)+s.right(number.PercentPlusMinus(p.Busy), 14)+s.right(number.Duration(p.LongestS), 13)+"  "+waited(r.Staffing, p.Name))
 	}
 }
 

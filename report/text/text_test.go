@@ -35,6 +35,9 @@ func TestScreenIsAsAgreed(t *testing.T) {
 		o    text.Options
 	}{
 		{"comparison-unicode", fixture.Comparison(), text.Options{Unicode: true}},
+		{"sizing-unicode", fixture.Sizing(), text.Options{Unicode: true}},
+		{"sizing-ascii", fixture.Sizing(), text.Options{}},
+		{"sizing-nothing", fixture.SizingOfNothing(), text.Options{Unicode: true}},
 		{"payback-unicode", fixture.Payback(), text.Options{Unicode: true}},
 		{"payback-ascii", fixture.Payback(), text.Options{}},
 		{"full-unicode", fixture.Run(), text.Options{Unicode: true}},

@@ -62,7 +62,7 @@ func SizeTarget(t result.SizeTarget) string {
 		s += " an hour"
 	}
 	if t.Share > 0 {
-		s += fmt.Sprintf(" in at least %s of %s", trimPercent(t.Share), t.Unit)
+		s += fmt.Sprintf(" in at least %s of %s", Share(t.Share), t.Unit)
 	} else {
 		s += fmt.Sprintf(" on average over %s", t.Unit)
 	}
@@ -72,7 +72,8 @@ func SizeTarget(t result.SizeTarget) string {
 	return s
 }
 
-func trimPercent(share float64) string {
+// Share writes a share that somebody asked for: 90 %, not 90.0 %.
+func Share(share float64) string {
 	return strings.Replace(number.Percent(share), ".0 %", " %", 1)
 }
 

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"strings"
+	"unicode"
 )
 
 // Steps are evenly spaced values of a field, written "3 to 7", "400 packs to 800 packs by 100 packs" or "50/min to 80/min by 10/min". Values are
@@ -70,10 +71,14 @@ func measured(text string) (amount, error) {
 	for i < len(text) && (isDigit(text[i]) || text[i] == '.') {
 		i++
 	}
-	v, err := number(text[:i])
-	if err != nil {
-		_, err = number(strings.SplitN(text, " ", 2)[0])
+	word, _, _ := strings.Cut(text, " ")
+	if i < len(word) && !unicode.IsLetter(rune(text[i])) && text[i] != '/' && text[i] != '%' {
+		i = len(word) // a comma, a colon: the whole word is to be told
 	}
+	if i == 0 {
+		i = len(word)
+	}
+	v, err := number(text[:i])
 	return amount{v, text[i:]}, err
 }
 

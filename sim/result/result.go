@@ -24,6 +24,7 @@ type Run struct {
 	Buffers        []Buffer      `json:"buffers"`
 	Carriers       *Carriers     `json:"carriers,omitempty"`
 	People         []Pool        `json:"people"`
+	Staffing       []Staffing    `json:"staffing,omitempty"` // pools by shift
 	Shifts         []Shift       `json:"shifts,omitempty"`
 	Stops          []Stop        `json:"stops"`
 	Lots           *Lots         `json:"lots,omitempty"` // absent where the scenario has none

@@ -32,6 +32,7 @@ func (t *total) result() *result.Run {
 	for i := range t.pools {
 		r.People = append(r.People, t.pools[i].result(t))
 	}
+	r.Staffing = t.staffing()
 	for i := range t.shifts {
 		x := &t.shifts[i]
 		r.Shifts = append(r.Shifts, result.Shift{Name: x.name, Hours: x.hours, Packs: x.packs.Estimate(), OvertimeH: hours(x.overtime) / n})

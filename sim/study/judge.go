@@ -97,7 +97,7 @@ func (w *wager) hear(t trial) verdict {
 }
 
 // First is how many trials a mean is judged from at least; the variance of these sets how far the sum of the others may go.
-const First = 10
+const First = 20
 
 // triangle decides about a mean by the sum of differences from a standard half way between what is good and what is bad; it ends when the sum
 // leaves a triangle that narrows as trials come (sequential feasibility check of Batur and Kim 2010, ACM TOMACS 20:13, on the region

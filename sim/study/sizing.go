@@ -12,7 +12,7 @@ import (
 
 // How much a search simulates.
 const (
-	MostTrials = 1000 // replications of one setting before it is given up as not told apart from the target
+	MostTrials = 2000 // replications of one setting before it is given up as not told apart from the target
 	FreshRuns  = 400  // replications with which what was found is estimated again: a chance near 10 % is known to 3 points then
 	StepRuns   = 100  // of them, those with which each step less and more is compared
 	// freshFrom is the number before the first of these replications. The search never comes so far, so they are random numbers that it

@@ -1,0 +1,188 @@
+package study
+
+import (
+	"context"
+	"math"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+	"pgregory.net/rapid"
+
+	"pascaline/scenarios"
+	"pascaline/sim/line"
+	"pascaline/sim/result"
+)
+
+func sizedScenario(t testing.TB, text string) *scenarios.Scenario {
+	t.Helper()
+	s, faults := scenarios.ReadBytes("sized.yaml", []byte(text))
+	if len(faults) > 0 {
+		t.Fatal(faults)
+	}
+	return s
+}
+
+// Two benches that take 12 packs in 24 to 36 s make 2,880 packs/h, so 3,500 need three; the machine is never chosen: it costs too much.
+const benchesToSize = `scenario: benches
+product: {packs_per_case: 12}
+packing: {time: {low: 24 s, likely: 30 s, high: 36 s}}
+run: {one_replication: 1 h}
+variants: {machine: {packing.time: 6 s}}
+size:
+  target: {packs_per_hour: 3500}
+  vary:
+    how: {variants: [as written, machine], costs: [0 EUR, 90000 EUR/year]}
+    benches: {fields: [packing.benches], range: 1 to 4, cost_each: 1000 EUR/year, owned: 1}
+`
+
+func TestSizeFindsTheCheapest(t *testing.T) {
+	r, err := Size(context.Background(), sizedScenario(t, benchesToSize), Options{Seed: 1, Workers: 2})
+	if err != nil {
+		t.Fatal(err)
+	}
+	f := r.Chosen
+	if f == nil || f.Cost != 2000 || f.Setting[1].Value != "3" || f.Chance.Share != 1 || f.Chance.N != FreshRuns {
+		t.Fatalf("chosen %+v", f)
+	}
+	fates := map[string]int{}
+	for _, s := range r.Settings {
+		fates[s.Fate]++
+	}
+	// One and two benches are ruled out by hand: 1,440 and 2,880 packs/h. What is dearer is seen for the frontier only.
+	if d := cmp.Diff(map[string]int{result.FateByHand: 2, result.FateChosen: 1, result.FateDearer: 5}, fates); d != "" {
+		t.Error(d)
+	}
+	if len(r.Steps) != 4 || r.Steps[0].To != "" || r.Steps[2].To != "2" || r.Steps[2].Chance.Share != 0 || r.Steps[3].Chance.Share != 1 {
+		t.Errorf("steps %+v", r.Steps)
+	}
+	if d := r.Steps[2].Differs.Mean; math.Abs(d+1440) > 30 {
+		t.Errorf("one bench less changes the output by %.0f packs/h", d)
+	}
+}
+
+func TestSizeWhereNothingMeets(t *testing.T) {
+	s := sizedScenario(t, benchesToSize)
+	s.Size.Target.PacksPerHour = 28700 // a machine and four benches: 28,800 by hand, less the first fill
+	s.Size.Target.Tolerance = 0.001
+	r, err := Size(context.Background(), s, Options{Seed: 1, Workers: 1})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if r.Chosen != nil && r.Chosen.Setting[0].Value != "machine" {
+		t.Errorf("chosen %+v", r.Chosen)
+	}
+	s.Size.Target.PacksPerHour = 40000
+	r, err = Size(context.Background(), s, Options{Seed: 1, Workers: 1})
+	if err != nil || r.Chosen != nil || r.Nearest != nil || r.Procedure.ByHand != len(r.Settings) || r.Procedure.Replications != 0 {
+		t.Errorf("%v, chosen %v, nearest %v, %d by hand", err, r.Chosen, r.Nearest, r.Procedure.ByHand)
+	}
+}
+
+func TestSizeInterrupted(t *testing.T) {
+	ctx, cancel := context.WithCancel(context.Background())
+	o := Options{Seed: 1, Workers: 2, Progress: func(done int, _ float64) {
+		if done == 1 {
+			cancel()
+		}
+	}}
+	r, err := Size(ctx, sizedScenario(t, benchesToSize), o)
+	if err != nil || !r.Incomplete || len(r.Settings) != 8 || r.Warnings[0].Code != "interrupted" {
+		t.Errorf("%v, %+v", err, r)
+	}
+}
+
+// Costs by hand: 20 EUR/h x 2 people x 16 h x 5 days x 50 weeks; 10,000 EUR over 5 years at 8 % is 2,504.56 a year (A/P = 0.250456); what is
+// owned costs nothing.
+func TestCostOfSettings(t *testing.T) {
+	s := sizedScenario(t, `scenario: x
+packing: {benches: 2, crew: 1 packer, time: 26 s}
+people: {packers: {}}
+roster: {days: Mon to Fri, shifts: {early: {hours: "06:00 to 14:00", people: {packers: 2}}, late: {hours: "14:00 to 22:00", people: {packers: 2}}}}
+money: {people: {packers: {cost: 20 EUR/h, shifts: {late: 25 EUR/h}}}, discount_rate: 8 %, weeks_per_year: 50}
+size:
+  target: {packs_per_shift: 10}
+  vary:
+    stated: {fields: [packing.benches], values: [1, 2], cost_each: 10000 EUR, owned: 1, life: 5 years}
+    paid: {fields: [roster.shifts.early.people.packers], range: 1 to 2}
+    late: {fields: [roster.shifts.late.people.packers], values: [1, 2]}
+    rent: {fields: [packing.per_case], values: [1 s, 2 s], costs: [0 EUR, 3 EUR/h]}
+    fee: {fields: [packing.time], values: [26 s, 20 s], costs: [0 EUR, 700 EUR/year]}
+`)
+	p := newPricer(s)
+	for i, want := range [][2]float64{{0, 2504.5645}, {40000, 80000}, {50000, 100000}, {0, 12000}, {0, 700}} {
+		d := &s.Size.Vary[i]
+		for k := range want {
+			if got := p.choice(d, k); math.Abs(got-want[k]) > 0.01 {
+				t.Errorf("%s %s: %.4f a year, want %.4f", d.Name, d.Choices()[k], got, want[k])
+			}
+		}
+	}
+	for _, c := range [][3]float64{{0, 4, 0.25}, {0.1, 10, 0.162745}, {0.08, 12, 0.132695}} { // the last two as in every interest table
+		if got := recovery(c[0], int(c[1])); math.Abs(got-c[2]) > 5e-7 {
+			t.Errorf("A/P of %g, %g: %.6f", c[0], c[1], got)
+		}
+	}
+}
+
+// No replication makes more than its ceiling, and more of anything never lowers it.
+func TestCeilingHolds(t *testing.T) {
+	b, err := scenarios.Example("sizing")
+	if err != nil {
+		t.Fatal(err)
+	}
+	s := sizedScenario(t, string(b))
+	build := func(t testing.TB, choice []int) (*scenarios.Scenario, float64) {
+		x, faults := s.Setting(choice)
+		if len(faults) > 0 {
+			t.Fatal(faults)
+		}
+		most, _ := ceiling(x, &s.Size.Target)
+		return x, most
+	}
+	y := newYardstick(s)
+	rapid.Check(t, func(rt *rapid.T) {
+		choice := make([]int, len(s.Size.Vary))
+		for i := range choice {
+			choice[i] = rapid.IntRange(0, len(s.Size.Vary[i].Choices())-1).Draw(rt, s.Size.Vary[i].Name)
+		}
+		x, most := build(t, choice)
+		d := 1 + rapid.IntRange(0, len(choice)-2).Draw(rt, "dimension") // the first is a variant, which is no amount
+		if choice[d]+1 < len(s.Size.Vary[d].Choices()) {
+			choice[d]++
+			if _, more := build(t, choice); more < most-1e-6 {
+				rt.Fatalf("more %s lowers the ceiling from %.1f to %.1f", s.Size.Vary[d].Name, most, more)
+			}
+		}
+		if rapid.IntRange(0, 9).Draw(rt, "run") > 0 {
+			return
+		}
+		m, err := line.New(x)
+		if err != nil {
+			rt.Fatal(err)
+		}
+		rec, err := One(m, line.Options{Seed: 5, Replication: rapid.IntRange(1, 1000).Draw(rt, "replication")})
+		if err != nil {
+			rt.Fatal(err)
+		}
+		if got := y.trial(rec).mean; got > most {
+			rt.Fatalf("%.0f packs, ceiling %.0f", got, most)
+		}
+	})
+}
+
+// A share of three shifts in a replication is counted as such.
+func TestTrialCountsShifts(t *testing.T) {
+	s := sizedScenario(t, benchesToSize)
+	y := newYardstick(s)
+	y.rule.target, y.rule.tolerance = 100, 0.1
+	r := &line.Record{Shifts: []line.ShiftRecord{{Name: "early", Packs: []int64{120, 95}}, {Name: "late", Packs: []int64{80}}}}
+	got := y.trial(r)
+	want := trial{mean: 295.0 / 3, full: 1.0 / 3, nearly: 2.0 / 3}
+	if math.Abs(got.mean-want.mean)+math.Abs(got.full-want.full)+math.Abs(got.nearly-want.nearly) > 1e-12 {
+		t.Errorf("got %+v, want %+v", got, want)
+	}
+	y.target.Shifts = append(y.target.Shifts, "late")
+	if got := y.trial(r); got.mean != 80 || got.full != 0 || got.nearly != 0 {
+		t.Errorf("late only: %+v", got)
+	}
+}
