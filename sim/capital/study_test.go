@@ -100,7 +100,11 @@ func TestIntervalThroughAReciprocal(t *testing.T) {
 	if math.Abs(short.NeverPays-0.5) > 4*math.Sqrt(0.25/5000) || short.PaybackYears.P90 != nil || short.PaybackYears.P10 == nil {
 		t.Errorf("never pays in %v, %v", short.NeverPays, short.PaybackYears)
 	}
-	// In 3 years it pays where c is at least 10/3: never.
+	// In 3 years it pays where c is at least 10/3: never; in 5 years where it is 2, in half of the cases.
+	five := answer(t, ask(t, strings.Replace(benches, "money:", "money:\n  pays_within: 5 years", 1)), study.Options{Seed: 1, Replications: 2, Workers: 2}).Options[1]
+	if math.Abs(five.InTime-0.5) > 4*math.Sqrt(0.25/5000) {
+		t.Errorf("in 5 years in %v", five.InTime)
+	}
 	if o.InTime != 0 || o.Central.Payback == nil || math.Abs(*o.Central.Payback-5) > 1e-9 {
 		t.Errorf("in time %v, as planned %v", o.InTime, o.Central.Payback)
 	}
@@ -143,7 +147,7 @@ run: {one_replication: 4 h}
 money: {contribution: 1 EUR/pack}
 variants:
   labeller: {labeller.heads: 2, money.buy.purchase: 100000 EUR}
-  bench: {packing.benches: 2, money.buy.purchase: 100000 EUR}
+  bench: {packing.benches: 2, money.buy: {purchase: 100000 EUR, training: 1000000 EUR}}
   three benches: {packing.benches: 3, money.buy.purchase: 900000 EUR}
   gold plating: {product.name: gold, money.buy.purchase: 100000 EUR}
 `
@@ -160,6 +164,9 @@ func TestOrderOfBuying(t *testing.T) {
 	bench, labeller, gold := r.Order.Steps[0], r.Order.Steps[1], r.Order.Steps[2]
 	if !bench.Worth || !labeller.Worth || gold.Worth {
 		t.Error("worth buying is told wrongly")
+	}
+	if gold.Gain.Mean != 0 || *gold.Gain.HalfWidth != 0 {
+		t.Errorf("what changes nothing gains %+v", gold.Gain)
 	}
 	if labeller.NPVAlone >= 0 || labeller.NPV <= 0 {
 		t.Errorf("the labeller is worth %v alone and %v beside the bench", labeller.NPVAlone, labeller.NPV)
