@@ -148,7 +148,7 @@ money: {contribution: 1 EUR/pack}
 variants:
   labeller: {labeller.heads: 2, money.buy.purchase: 100000 EUR}
   bench: {packing.benches: 2, money.buy: {purchase: 100000 EUR, training: 1000000 EUR}}
-  three benches: {packing.benches: 3, money.buy.purchase: 900000 EUR}
+  three benches: {packing.benches: 3, money.buy.purchase: 2900000 EUR}
   gold plating: {product.name: gold, money.buy.purchase: 100000 EUR}
 `
 
