@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"os"
+	"path/filepath"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -62,25 +63,46 @@ func newCommand() *cobra.Command {
 func reportCommand() *cobra.Command {
 	var out string
 	c := &cobra.Command{
-		Use:   "report RESULTS.json",
+		Use:   "report RESULTS.json...",
 		Short: "Draw the page again from a results file",
-		Args:  cobra.ExactArgs(1),
+		Long: `Draws the page of results that were kept, whatever command wrote them. Of one results file it is written as --out says; of several, each beside
+its results file, as report.html.`,
+		Example: "  pascaline report results/line/results.json --out line.html\n  pascaline report results/line/results.json --xlsx line.xlsx",
+		Args:    cobra.MinimumNArgs(1),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			r, err := store.Load(args[0])
-			if err != nil {
-				return &exitError{exitFailed, err}
+			if len(args) == 1 {
+				return redraw(cmd, args[0], out)
 			}
-			if err := writePage(out, r, ""); err != nil {
-				return err
+			for _, name := range []string{"out", "xlsx", "csv"} {
+				if cmd.Flags().Changed(name) {
+					return fmt.Errorf("--%s is for one results file; leave it out, or name one file", name)
+				}
 			}
-			if err := writeExports(cmd, r, ""); err != nil {
-				return err
+			for _, path := range args {
+				if err := redraw(cmd, path, filepath.Join(filepath.Dir(path), "report.html")); err != nil {
+					return err
+				}
 			}
-			_, err = fmt.Fprintf(cmd.OutOrStdout(), "Page: %s\n", out)
-			return err
+			return nil
 		},
 	}
 	c.Flags().StringVar(&out, "out", "report.html", "file of the page")
 	exportFlags(c)
 	return c
+}
+
+// redraw draws the page of a results file.
+func redraw(cmd *cobra.Command, path, out string) error {
+	r, err := store.Load(path)
+	if err != nil {
+		return &exitError{exitFailed, err}
+	}
+	if err := writePage(out, r, ""); err != nil {
+		return err
+	}
+	if err := writeExports(cmd, r, ""); err != nil {
+		return err
+	}
+	_, err = fmt.Fprintf(cmd.OutOrStdout(), "Page: %s\n", out)
+	return err
 }

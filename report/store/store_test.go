@@ -144,6 +144,11 @@ func edited(t *testing.T, change func(map[string]any)) string {
 	return string(data)
 }
 
+// firstTrack is the first track of the first replay.
+func firstTrack(m map[string]any) map[string]any {
+	return m["replays"].([]any)[0].(map[string]any)["tracks"].([]any)[0].(map[string]any)
+}
+
 func TestLoadRefusesWithAClearWord(t *testing.T) {
 	whole := edited(t, func(map[string]any) {})
 	for _, c := range []struct{ name, content, want string }{
@@ -163,6 +168,9 @@ func TestLoadRefusesWithAClearWord(t *testing.T) {
 		{"unknown field", edited(t, func(m map[string]any) { m["extra"] = 1 }), `a field "extra" that this pascaline does not know`},
 		{"words for a number", edited(t, func(m map[string]any) { m["balance"] = map[string]any{"packs_in": "many"} }), "has a string in the field balance.packs_in"},
 		{"a replication missing", edited(t, func(m map[string]any) { m["per_replication"] = []any{} }), "says 24 replications and lists 0"},
+		{"a replay too short", edited(t, func(m map[string]any) { firstTrack(m)["runs"] = "1*9" }), "of the replay has 9 values for 1921 frames"},
+		{"a replay too long", edited(t, func(m map[string]any) { firstTrack(m)["runs"] = "1*2000000000" }), "of the replay does not fit at"},
+		{"a replay in an unknown state", edited(t, func(m map[string]any) { firstTrack(m)["runs"] = "99*1921" }), "has a value that means nothing"},
 		{"a short profile", edited(t, func(m map[string]any) { m["profile"].(map[string]any)["p10"] = []any{1} }), "the profile's lists differ in length"},
 	} {
 		t.Run(c.name, func(t *testing.T) {

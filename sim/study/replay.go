@@ -2,6 +2,7 @@ package study
 
 import (
 	"cmp"
+	"context"
 	"fmt"
 	"slices"
 
@@ -17,27 +18,36 @@ const (
 	mostLetters = 400_000
 )
 
-// replays runs the typical, the worst and the best replication again, each filmed. What they finish must be what was counted.
-func replays(m *line.Model, seed uint64, each []result.Replication) ([]result.Replay, error) {
+// replays runs the typical, the worst and the best replication again, each filmed. What they finish must be what was counted. Fewer are given
+// where ctx is cancelled.
+func replays(ctx context.Context, m *line.Model, o Options, each []result.Replication) ([]result.Replay, error) {
 	var out []result.Replay
-	for _, c := range chosen(each) {
-		was := each[c.at]
-		length := clock.Tick(was.LengthH * float64(clock.Hour))
-		r, film, err := filmed(m, line.Options{Seed: seed, Replication: was.Number, Film: stepFor(length)})
-		if err == nil && (r.Packs != was.Packs || r.Cases != was.Cases) {
-			err = &RunError{string(m.Scenario().Name), seed, was.Number, fmt.Errorf("run again it finished %d packs and %d cases, not %d and %d", r.Packs, r.Cases, was.Packs, was.Cases)}
-		}
-		if err != nil {
-			return nil, err
-		}
-		one, letters := replayOf(c.which, r, film)
-		for letters > mostLetters && film.Frames > 2 {
-			film.Thin()
-			one, letters = replayOf(c.which, r, film)
-		}
-		out = append(out, one)
+	list := chosen(each)
+	_, err := inOrder(ctx, o.Workers, len(list), func(_ context.Context, n int) (result.Replay, error) {
+		return replayed(m, o.Seed, list[n-1].which, each[list[n-1].at])
+	}, func(p result.Replay) bool {
+		out = append(out, p)
+		return true
+	})
+	return out, err
+}
+
+// replayed runs one replication again.
+func replayed(m *line.Model, seed uint64, which string, was result.Replication) (result.Replay, error) {
+	r, film, err := filmed(m, line.Options{Seed: seed, Replication: was.Number, Film: stepFor(clock.Tick(was.LengthH * float64(clock.Hour)))})
+	if err != nil {
+		return result.Replay{}, err
 	}
-	return out, nil
+	if r.Packs != was.Packs || r.Cases != was.Cases {
+		return result.Replay{}, &RunError{string(m.Scenario().Name), seed, was.Number,
+			fmt.Errorf("run again it finished %d packs and %d cases, not %d and %d", r.Packs, r.Cases, was.Packs, was.Cases)}
+	}
+	one, letters := replayOf(which, r, film)
+	for letters > mostLetters && film.Frames > 2 {
+		film.Thin()
+		one, letters = replayOf(which, r, film)
+	}
+	return one, nil
 }
 
 // choice is a replication to be shown, by its place in the list.

@@ -56,7 +56,7 @@ func Run(ctx context.Context, m *line.Model, o Options) (*result.Run, error) {
 		r.Assumptions = append(r.Assumptions, result.Assumption{Where: a.Where, Value: a.Value, Origin: a.Origin, Says: a.Says})
 	}
 	if o.Replays {
-		r.Replays, err = replays(m, o.Seed, r.PerReplication)
+		r.Replays, err = replays(ctx, m, o, r.PerReplication)
 	}
 	return r, err
 }
