@@ -23,7 +23,7 @@ type runFlags struct {
 	variant, replications, precision, out string
 	seed                                  uint64
 	workers                               int
-	json, gains                           bool
+	json, gains, steady                   bool
 }
 
 func runCommand() *cobra.Command {
@@ -40,6 +40,7 @@ results.json and report.html into a folder.`,
 	c.Flags().StringVar(&f.variant, "variant", "", "variant of the file to run (default: the first, if it has any)")
 	addStudyFlags(c, &f)
 	c.Flags().BoolVar(&f.gains, "gains", false, "work out what limits the line: what it gains if one station is 10 % faster, or with one more person, carrier or place (some ten times the work)")
+	c.Flags().BoolVar(&f.steady, "steady", false, "without roster, everybody always there, the start cut off: what the line brings once it has filled up")
 	return c
 }
 
@@ -63,6 +64,14 @@ func runScenario(cmd *cobra.Command, path string, f runFlags) error {
 	if err != nil {
 		return err
 	}
+	if o.Steady = f.steady; o.Steady {
+		if f.gains {
+			return errors.New("--gains and --steady do not go together: gains are worked out for the hours that the plant works")
+		}
+		if s, err = study.SteadyScenario(s); err != nil {
+			return &exitError{exitScenario, err}
+		}
+	}
 	m, err := line.New(s)
 	if err != nil {
 		return &exitError{exitScenario, err}
@@ -83,6 +92,9 @@ func runScenario(cmd *cobra.Command, path string, f runFlags) error {
 	out := f.out
 	if out == "" {
 		out = filepath.Join("results", folderName(path, variant))
+		if f.steady {
+			out += ", steady"
+		}
 	}
 	if err := writeResults(cmd, r, out, command(path, variant, r, f), f.json); err != nil {
 		return err
@@ -138,6 +150,9 @@ func command(path, variant string, r *result.Run, f runFlags) string {
 	b := []string{"pascaline run", quoted(filepath.ToSlash(filepath.Base(path)))}
 	if variant != "" {
 		b = append(b, "--variant", quoted(variant))
+	}
+	if f.steady {
+		b = append(b, "--steady")
 	}
 	if f.gains {
 		b = append(b, "--gains")

@@ -59,7 +59,20 @@ func howSure(r *result.Run) string {
 	if e.P90 > e.P10 {
 		s += fmt.Sprintf("; single replications lie between %s and %s packs/h (P10 to P90)", number.Figure(e.P10, 4), number.Figure(e.P90, 4))
 	}
-	return s + ". " + stopped(n)
+	s += ". " + stopped(n)
+	if x := r.Steady; x != nil {
+		s += fmt.Sprintf(" Without roster: of %s %s the first %s (%s h) are left out of these figures; all that follows is of the whole run.",
+			number.Count(int64(x.Observations)), observations(x), number.Count(int64(x.Cut)), number.Fixed(x.CutH, 1))
+	}
+	return s
+}
+
+// observations is what a steady run was observed by.
+func observations(x *result.Steady) string {
+	if x.ByCycle {
+		return "vessel cycles"
+	}
+	return "steps of time"
 }
 
 // stopped says why there were no more replications.

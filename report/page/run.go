@@ -32,7 +32,7 @@ func runDocument(r *result.Run) (*document, error) {
 // runSections in the order of the page; one gives nil where its results are absent.
 var runSections = []func(*result.Run) (*section, error){
 	lotSection, statesSection, gainSection, bottleneckSection, lossSection, profileSection, replaySection, bufferSection, vesselSection, peopleSection, coldSection,
-	stopSection, handSection, replicationSection, balanceSection, assumptionSection,
+	stopSection, handSection, steadySection, replicationSection, balanceSection, assumptionSection,
 }
 
 // built is the sections that have something to show.

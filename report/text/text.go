@@ -120,6 +120,13 @@ func (s *screen) figures(r *result.Run) {
 		per = "per rostered hour"
 	}
 	s.line(faint, fmt.Sprintf("%s; %s %s of %s, seed %d", per, number.Count(int64(n.N)), times, n.Length, r.Seed))
+	if x := r.Steady; x != nil {
+		of := "steps of time"
+		if x.ByCycle {
+			of = "vessel cycles"
+		}
+		s.line(none, fmt.Sprintf("Steady, without roster: of %d %s the first %d are cut off (MSER-5)", x.Observations, of, x.Cut))
+	}
 	if r.HandCheck.BoundPacksPerH > 0 {
 		s.line(none, fmt.Sprintf("Hand check: %s of %s packs/h (%s)", number.Percent(r.HandCheck.Share), number.Fixed(r.HandCheck.BoundPacksPerH, 0), r.HandCheck.By))
 	}

@@ -57,6 +57,9 @@ func answer(r *result.Run) string {
 		return fmt.Sprintf("%s finishes nothing in %s.", name(r), r.Replications.Length)
 	}
 	s := fmt.Sprintf("%s finishes %s per %s", name(r), number.PlusMinus(e, what), per)
+	if r.Steady != nil {
+		s += " in steady state"
+	}
 	if r.Lots != nil {
 		s = name(r) + " " + lots(r)
 	}

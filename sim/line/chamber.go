@@ -66,6 +66,7 @@ type chambers struct {
 	phaseN      [vesselPhases]int64
 	cycleSum    clock.Tick
 	ends        []clock.Tick // when cycles ended, if kept
+	outs        []int64      // what the end of the line had finished then
 	keepEnds    bool
 }
 
@@ -308,7 +309,7 @@ func (v *vessel) end() {
 	c.carriers += int64(len(v.inside))
 	c.cycleSum += now - v.started
 	if c.keepEnds {
-		c.ends = append(c.ends, now)
+		c.ends, c.outs = append(c.ends, now), append(c.outs, v.l.finishedHere())
 	}
 	if v.spoiled {
 		c.aside++

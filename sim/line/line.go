@@ -158,6 +158,15 @@ func (l *Line) allDone() bool {
 	return true
 }
 
+// finishedHere is what the end of the line has finished: packs, or carriers where it ends with them.
+func (l *Line) finishedHere() int64 {
+	s := l.stretchs[len(l.stretchs)-1].store
+	if s.piece == "carriers" {
+		return s.carriers
+	}
+	return s.packs
+}
+
 // setAside takes a unit's packs out of the line at a station.
 func (l *Line) setAside(s *station, u unit) {
 	l.aside += int64(u.n)

@@ -68,7 +68,8 @@ type VesselRecord struct {
 	SlowLost, SlowShared          clock.Tick // come-up that took longer: intensifiers were lost, the flow was shared
 	PhaseSum                      []clock.Tick
 	PhaseN                        []int64
-	Ends                          []clock.Tick
+	Ends                          []clock.Tick // of cycles, if kept
+	Outs                          []int64      // packs finished by then, or carriers where the line ends with them
 }
 
 // PumpsPhase is the number of the phase in which a vessel waits for the pumps.
@@ -204,7 +205,7 @@ func (l *Line) recordVessel(r *Record) {
 		return
 	}
 	v := &VesselRecord{Part: c.part, Repeated: c.repeated, Aside: c.aside, Carriers: c.carriers, PacksOut: c.packsOut, CycleSum: c.cycleSum,
-		SlowLost: c.slowLost, SlowShared: c.slowShared, PhaseSum: c.phaseSum[:], PhaseN: c.phaseN[:], Ends: c.ends}
+		SlowLost: c.slowLost, SlowShared: c.slowShared, PhaseSum: c.phaseSum[:], PhaseN: c.phaseN[:], Ends: c.ends, Outs: c.outs}
 	for _, x := range c.each {
 		v.Cycles += int64(x.ended)
 	}

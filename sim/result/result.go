@@ -14,6 +14,7 @@ type Run struct {
 	Replications   Replications  `json:"replications"`
 	Answer         string        `json:"answer"` // the first sentence
 	Headline       Headline      `json:"headline"`
+	Steady         *Steady       `json:"steady,omitempty"` // absent unless asked for; the headline is then its
 	HandCheck      HandCheck     `json:"hand_check"`
 	Stations       []Station     `json:"stations"`
 	Bottleneck     Bottleneck    `json:"bottleneck"`

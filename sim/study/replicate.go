@@ -25,6 +25,7 @@ type Options struct {
 	Precision    float64                      // relative half width to be reached
 	Workers      int                          // at least 1
 	Progress     func(done int, half float64) // called in order after each replication, if set
+	Steady       bool                         // the line as it would run for ever: the start is cut off
 	Replays      bool                         // the typical, worst and best replication are run again to be shown
 }
 
@@ -68,7 +69,7 @@ func One(m *line.Model, o line.Options) (r *line.Record, err error) {
 // was taken so far stands: interrupted is true) or one fails.
 func replicate(ctx context.Context, m *line.Model, o Options, most int, take func(*line.Record) bool) (interrupted bool, err error) {
 	return inOrder(ctx, o.Workers, most, func(_ context.Context, n int) (*line.Record, error) {
-		return One(m, line.Options{Seed: o.Seed, Replication: n})
+		return One(m, line.Options{Seed: o.Seed, Replication: n, CycleEnds: o.Steady})
 	}, take)
 }
 

@@ -23,11 +23,14 @@ func Run(ctx context.Context, m *line.Model, o Options) (*result.Run, error) {
 	}
 	interrupted, err := replicate(ctx, m, o, most, func(r *line.Record) bool {
 		t.add(r)
+		if o.Steady {
+			t.steady.add(r)
+		}
 		if o.Progress != nil {
 			h, _ := t.rate.Half()
 			o.Progress(t.n, h)
 		}
-		if o.Replications == 0 && precise(t.rate, o.Precision) {
+		if o.Replications == 0 && t.precise(o) {
 			stopped = "precision"
 			return false
 		}
@@ -43,11 +46,14 @@ func Run(ctx context.Context, m *line.Model, o Options) (*result.Run, error) {
 		return nil, context.Cause(ctx)
 	}
 	r := t.result()
+	if o.Steady {
+		t.steadyHeadline(r)
+	}
 	r.Replications = result.Replications{
 		N: t.n, Asked: asked, StoppedBy: stopped, Precision: o.Precision, Incomplete: interrupted,
 		LengthH: hours(t.length) / float64(t.n), RosteredHoursH: hours(t.rostered) / float64(t.n),
 	}
-	r.Warnings = t.warnings(r.HandCheck.BoundPacksPerH, stopped)
+	r.Warnings = append(r.Warnings, t.warnings(r.HandCheck.BoundPacksPerH, stopped)...)
 	sc := m.Scenario()
 	r.ScenarioHash = sc.Hash()
 	r.Warnings = append(r.Warnings, press.Doubts(sc)...)

@@ -39,6 +39,7 @@ type total struct {
 	changes  []line.ChangeRecord
 	kg       Sample // where the products differ in mass
 	balance  result.Balance
+	steady   steady
 	doubts   []line.Warning
 	doubted  []int // replications with that doubt
 }

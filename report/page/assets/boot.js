@@ -345,7 +345,7 @@ const charted = (function () {
       scale(o.xAxis[0], c, function whole(v) { return v % 1 || v === 0 || v === o.xAxis[0].max ? "" : v; });
       o.xAxis[0].splitLine.show = false;
       o.xAxis[0].axisLine = {show: true, onZero: false, lineStyle: {color: c.ink}};
-      Object.assign(o.xAxis[0], {name: "replication", nameLocation: "middle", nameGap: 26, nameTextStyle: {color: c.soft, fontFamily: c.font}});
+      Object.assign(o.xAxis[0], {name: o.xAxis[0].name || "replication", nameLocation: "middle", nameGap: 26, nameTextStyle: {color: c.soft, fontFamily: c.font}});
       scale(o.yAxis[0], c, amount);
       o.grid = {left: 56, right: 16, top: 12, bottom: 42};
       o.series.forEach(function (s) {
@@ -354,7 +354,7 @@ const charted = (function () {
         if (s.markLine) Object.assign(s.markLine, {silent: true, symbol: "none", lineStyle: {color: c.ink, type: "solid", width: 1.5}, label: {show: false}});
         if (s.markArea) Object.assign(s.markArea, {silent: true, itemStyle: {color: c.target, opacity: 0.3}});
       });
-      o.tooltip = tip(c, "item", function dotTip(p) { return "replication " + p.value[0] + "\n" + amount(p.value[1]) + " " + tipText(p.seriesName); });
+      o.tooltip = tip(c, "item", function dotTip(p) { return o.xAxis[0].name + " " + p.value[0] + "\n" + amount(p.value[1]) + " " + tipText(p.seriesName); });
       return 260;
     },
     intervals: function intervals(o, c, width) {
