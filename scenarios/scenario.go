@@ -16,7 +16,7 @@ type Scenario struct {
 	LotOrder     units.Word   `yaml:"lot_order" choices:"as listed|next ready lot" default:"as listed" with:"lots" doc:"as listed: a lot that is not ready holds the line; or the first in the list that is ready"`
 	KeptApart    []units.Text `yaml:"kept_apart" with:"lots" doc:"stations that let the next lot in when the lot before has left them"`
 	SetFor       units.Text   `yaml:"set_for" with:"lots" doc:"the product or group that the line is set for at the start (default: that of the first lot)"`
-	Changeovers  []Changeover `yaml:"changeovers" doc:"work between two lots; the first line that fits counts"`
+	Changeovers  []Changeover `yaml:"changeovers" doc:"work between two lots; at each station, and for the whole line, the first that fits counts"`
 	Supply       *Feed        `yaml:"supply" doc:"what enters the first station (default: without end)"`
 	Loading      *Loading     `yaml:"loading" doc:"people fill carriers by hand"`
 	Carriers     *Carriers    `yaml:"carriers" doc:"the carriers that go round (default: as many as wanted)"`

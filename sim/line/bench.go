@@ -183,7 +183,7 @@ func (b *bench) stirs(more int) bool {
 func (b *bench) finished() *place {
 	var first *place
 	for _, p := range b.places {
-		if p.phase == giving && p.due == clock.Never && b.station.turn.mayLeave(p.unit.lot) && p.canHand() && (p.stood == 0 || !b.keeps) && (first == nil || p.done < first.done) {
+		if p.phase == giving && p.due == clock.Never && (b.station.inside || b.station.turn.mayLeave(p.unit.lot)) && p.canHand() && (p.stood == 0 || !b.keeps) && (first == nil || p.done < first.done) {
 			first = p
 		}
 	}

@@ -135,15 +135,15 @@ func (b *builder) settle() {
 			t.change.ask = ask{by: t.change, station: len(b.l.stations) + 1}
 		}
 		if t.change != nil && len(ls.seq) > 0 {
-			if r := b.atFirst(t); r != nil {
-				t.change.atFirst, t.in = r, -1
+			if due := b.atFirst(t); len(due) > 0 {
+				t.change.atFirst, t.in = due, -1
 			}
 		}
 	}
 }
 
-// atFirst is the changeover from what the line is set for to the first lot, or nil.
-func (b *builder) atFirst(t *turn) *rule {
+// atFirst is the changeovers from what the line is set for to the first lot.
+func (b *builder) atFirst(t *turn) []*rule {
 	was, to := string(b.s.SetFor), b.l.lots.kindNames(0)
 	from := kindOfLot{was, was}
 	same := was == to.group
@@ -155,7 +155,7 @@ func (b *builder) atFirst(t *turn) *rule {
 	if was == "" || same {
 		return nil
 	}
-	return t.ruleFor(from, to)
+	return t.due(from, to)
 }
 
 // begin lets the changeovers and the first lots begin.

@@ -290,7 +290,7 @@ func (b *builder) tubs(name string, s *scenarios.Tubs, in *inbox) {
 	t := &tubs{l: b.l, into: in, per: int(s.PacksPerTub), max: int64(s.Tubs) * int64(s.PacksPerTub), below: int64(s.FedBack), level: measure.NewLevel(int64(s.Tubs) * int64(s.PacksPerTub))}
 	t.level.Record(b.step, b.steps)
 	st := b.station("tubs at "+name, "packs", nil)
-	st.section, st.side = name, true
+	st.section, st.side, st.inside = name, true, true
 	job := &feedingBack{t: t}
 	one := b.draw("tubs at "+name+"/time", &s.Takes)
 	job.time = eachKind(b, func(*scenarios.Scenario) random.Draw { return one })

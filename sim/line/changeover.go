@@ -17,14 +17,17 @@ type rule struct {
 	whole    bool // the whole line is empty first
 }
 
-// ruleFor is the first rule that fits, or nil.
-func (t *turn) ruleFor(from, to kindOfLot) *rule {
-	for i := range t.rules {
-		if t.rules[i].fits(from, to) {
-			return &t.rules[i]
+// due is the first rule of the whole line that fits and the first of the station itself: one after the other.
+func (t *turn) due(from, to kindOfLot) (list []*rule) {
+	for _, whole := range []bool{true, false} {
+		for i := range t.rules {
+			if r := &t.rules[i]; r.whole == whole && r.fits(from, to) {
+				list = append(list, r)
+				break
+			}
 		}
 	}
-	return nil
+	return list
 }
 
 func (r *rule) fits(from, to kindOfLot) bool {
@@ -54,7 +57,7 @@ type changeover struct {
 	ask     ask
 	here    bool
 	stands  bool
-	atFirst *rule // the line is set for something else at the start
+	atFirst []*rule // the line is set for something else at the start
 	times   int64
 	stood   clock.Tick
 	waited  clock.Tick // of that, for people
@@ -75,34 +78,44 @@ func (c *changeover) begin() {
 
 // live is the life of the changeovers of a station.
 func (c *changeover) live(t *clock.Task) {
-	if r := c.atFirst; r != nil {
+	if len(c.atFirst) > 0 {
 		c.begin()
-		c.work(t, r, r.takes.At(0))
+		for _, r := range c.atFirst {
+			c.work(t, r, r.takes.At(0))
+		}
 		c.end(-1)
 	}
 	for k := uint64(1); ; k++ {
-		r := c.next(t)
-		takes := r.takes.At(k)
-		before := min(r.before, takes)
-		if before > 0 {
-			c.people(t, r)
-			t.Sleep(before)
-			c.letGo(r)
+		due := c.next(t)
+		for _, r := range due {
+			c.prepare(t, r, k)
 		}
 		for !c.stands {
 			t.Wait(&c.news)
 		}
-		c.work(t, r, takes-before)
+		for _, r := range due {
+			takes := r.takes.At(k)
+			c.work(t, r, takes-min(r.before, takes))
+		}
 		c.end(c.t.in)
 	}
 }
 
-// next waits until it is settled which changeover comes next.
-func (c *changeover) next(t *clock.Task) *rule {
+// prepare does what can be done while the lot before still runs.
+func (c *changeover) prepare(t *clock.Task, r *rule, k uint64) {
+	if before := min(r.before, r.takes.At(k)); before > 0 {
+		c.people(t, r)
+		t.Sleep(before)
+		c.letGo(r)
+	}
+}
+
+// next waits until it is settled which changeovers come next.
+func (c *changeover) next(t *clock.Task) []*rule {
 	for {
 		if c.t.in >= 0 && c.t.in < len(c.t.ls.seq)-1 {
-			if r := c.t.between(c.t.in); r != nil {
-				return r
+			if due := c.t.between(c.t.in); len(due) > 0 {
+				return due
 			}
 		}
 		t.Wait(&c.news)

@@ -65,6 +65,7 @@ type station struct {
 	asides  int64
 	bench   *bench
 	turn    *turn // nil where there are no lots
+	inside  bool  // what it hands on stays within its section: tubs
 	before  *turn // of the places before it, where lots are kept apart there
 }
 

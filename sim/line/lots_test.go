@@ -83,6 +83,11 @@ func overrun(l *Line) bool {
 			return true
 		}
 	}
+	for _, s := range l.stations {
+		if s.bench != nil && s.bench.keeps && s.bench.pool != nil && s.bench.busyPlaces() > 0 {
+			return true
+		}
+	}
 	for _, w := range l.warnings {
 		if w.Code == "never done" {
 			return true
@@ -111,7 +116,7 @@ func whole(t *rapid.T, l *Line, src string) {
 		}
 		for r := 1; r < len(ls.seq); r++ {
 			before, next := &ls.list[ls.seq[r-1]].legs[turn.no], &ls.list[ls.seq[r]].legs[turn.no]
-			apart := turn.apart || turn.between(r-1) != nil
+			apart := turn.apart || len(turn.between(r-1)) > 0
 			if apart && before.gone > 0 && next.in > 0 && next.first < before.last {
 				t.Fatalf("%s: the lot after came in at %d, before the last pack of the one before left at %d\n%s", turn.name, next.first, before.last, src)
 			}

@@ -65,8 +65,12 @@ func (t *turn) enter(u unit) {
 	}
 	g.in += int64(u.n)
 	g.sumIn += float64(float64(u.n) * float64(now-x.begun))
-	if t.places != nil && t.places.tubs != nil && t.rest(x) == 0 { // a tub that is not full is the last of its lot now
-		t.ls.l.agenda.poke(t.places.tubs.node)
+	if t.rest(x) > 0 {
+		return
+	}
+	t.ls.l.agenda.poke(t.station.node) // a load that waits to be pushed out is the last of its lot now
+	if t.places != nil && t.places.tubs != nil {
+		t.ls.l.agenda.poke(t.places.tubs.node) // so is a tub that is not full
 	}
 }
 
@@ -130,16 +134,16 @@ func (t *turn) letIn() {
 	ls := t.ls
 	was := t.in
 	for t.in >= 0 && t.in < len(ls.seq)-1 {
-		r := t.between(t.in)
+		due := t.between(t.in)
 		switch {
-		case r == nil && !t.apart:
-		case t.clearOf(r) <= t.in:
-			if r != nil { // part of it may be done already
+		case len(due) == 0 && !t.apart:
+		case t.clearOf(due) <= t.in:
+			if len(due) > 0 { // part of it may be done already
 				t.change.news.Raise()
 			}
 			t.poke(was)
 			return
-		case r == nil:
+		case len(due) == 0:
 		default:
 			t.change.begin()
 			t.poke(was)
@@ -168,17 +172,19 @@ func (t *turn) poke(was int) {
 	}
 }
 
-// clearOf is the rank of the lot that leaves the station, or the line where the rule is one of the whole line.
-func (t *turn) clearOf(r *rule) int {
-	if r != nil && r.whole {
-		return t.ls.turns[len(t.ls.turns)-1].out
+// clearOf is the rank of the lot that leaves the station, or the line where a changeover of the whole line is due.
+func (t *turn) clearOf(due []*rule) int {
+	for _, r := range due {
+		if r.whole {
+			return t.ls.turns[len(t.ls.turns)-1].out
+		}
 	}
 	return t.out
 }
 
-// between is the changeover after the lot of a rank, or nil.
-func (t *turn) between(rank int) *rule {
-	return t.ruleFor(t.ls.kindNames(rank), t.ls.kindNames(rank+1))
+// between is the changeovers after the lot of a rank.
+func (t *turn) between(rank int) []*rule {
+	return t.due(t.ls.kindNames(rank), t.ls.kindNames(rank+1))
 }
 
 // kindOfLot is what changeovers are told by.

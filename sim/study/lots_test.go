@@ -71,7 +71,9 @@ var lotCases = []struct {
 	{"unless the lot before is too short for it", "products: {A: {}, B: {}}\nlots: [{lot: a, product: A, quantity: 2 packs}, {lot: b, product: B, quantity: 10 packs}]\n" +
 		"changeovers: [{station: labeller, takes: 12 min, before_the_stop: 5 min}]\nlabeller: {time: 1 min}\n", "the part before ends at 300, then 420 and 600", doneAt(1), 1320},
 	{"a changeover of the line waits until it is empty", "products: {A: {}, B: {}}\nlots: [{lot: a, product: A, quantity: 2 packs}, {lot: b, product: B, quantity: 2 packs}]\n" +
-		"changeovers: [{station: line, takes: 10 min}]\nlabeller: {time: 10 s}\ndryer: {travel: 100 s}\n", "a is out at 120; 600 later b's first is begun: 740 + 100", doneAt(1), 840},
+		"changeovers: [{station: line, takes: 10 min}]\nlabeller: {time: 10 s}\ndryer: {travel: 100 s}\n", "a is out at 120; 600 later b is begun: 720 + 100 + 20", doneAt(1), 840},
+	{"one of the line and one of the station", "products: {A: {}, B: {}}\nlots: [{lot: a, product: A, quantity: 2 packs}, {lot: b, product: B, quantity: 2 packs}]\n" +
+		"changeovers: [{station: dryer, takes: 1 min}, {station: line, takes: 10 min}]\nlabeller: {time: 10 s}\ndryer: {travel: 100 s}\n", "a is out at 120; 600, 60, then b: 780 + 100 + 20", doneAt(1), 900},
 	{"the line is set for something else", "products: {A: {}, B: {}}\nset_for: B\nlots: [{lot: a, product: A, quantity: 2 packs}]\nchangeovers: [{station: labeller, takes: 10 min}]\nlabeller: {time: 10 s}\n",
 		"600 + 20", doneAt(0), 620},
 	{"changeovers take people", "products: {A: {}, B: {}}\nlots: [{lot: a, product: A, quantity: 2 packs}, {lot: b, product: B, quantity: 2 packs}]\n" +
