@@ -148,7 +148,7 @@ func (v *vessel) pumped(t *clock.Task) bool {
 	v.do(measure.Processing)
 	began := v.st.So(measure.Processing, t.Now())
 	for left > 0 && !v.broken {
-		has, of := clock.Tick(p.left()), clock.Tick(p.of*len(p.using))
+		has, of, k := clock.Tick(p.left()), clock.Tick(p.of*len(p.using)), clock.Tick(len(p.using))
 		needs := upTo(left*of, has)
 		whole := t.Sleep(needs)
 		took := needs
@@ -160,7 +160,7 @@ func (v *vessel) pumped(t *clock.Task) bool {
 		}
 		slow := took * (clock.Tick(p.of) - has) / clock.Tick(p.of)
 		c.slowLost += slow
-		c.slowShared += took - slow - took*has/of
+		c.slowShared += (took - slow) * (k - 1) / k
 	}
 	c.phaseSum[phComeUp] += v.st.So(measure.Processing, t.Now()) - began
 	c.phaseN[phComeUp]++

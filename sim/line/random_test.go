@@ -12,6 +12,8 @@ type writer struct {
 	t    *rapid.T
 	b    strings.Builder
 	lots bool // a list of lots comes in
+
+	pumps bool // the vessel's pumps are described
 }
 
 func (w *writer) say(format string, a ...any) { fmt.Fprintf(&w.b, format+"\n", a...) }
@@ -96,6 +98,10 @@ func (w *writer) vessel(vessels, load int, push bool) {
 	}
 	w.say("vessel:\n  vessels: %d\n  carriers_per_load: %d\n  unloading: %s", vessels, load, how)
 	w.say("  phases: {%s, prefill: {%s}, come_up: {%s}, drain: 10 s}", in, w.time("prefill", 20), w.time("come-up", 60))
+	if w.yes("pumps") {
+		w.say("  pumps: {intensifiers: 3, serve: %s}", w.one("serve", "each vessel has its own", "one vessel at a time", "all vessels at once"))
+		w.pumps = true
+	}
 	if w.yes("part load") {
 		end := w.one("at end", "taken", "left")
 		if w.lots {
@@ -167,6 +173,9 @@ func (w *writer) stops() {
 		work := w.one("work", "work: continue", "work: repeat", "work: set aside")
 		if station == "vessel" {
 			work = w.one("load", "load: repeat from prefill", "load: set aside")
+			if w.pumps && w.yes("loses") {
+				work = w.one("lost", "loses: 1 intensifier", "loses: 2 intensifiers")
+			}
 		}
 		w.say("  - {station: %s, name: stop %d, %s, takes: {%s}, mended_by: %s, planned: %s, %s, stands: %s}", station, i, every, w.time("takes", 200), w.one("mended by", "machine", "1 hand", "2 packers"), w.one("planned", "yes", "no"), work, w.one("stands", "each on its own", "whole station"))
 	}

@@ -202,10 +202,16 @@ func (s *stop) hold(why measure.State) {
 	}
 }
 
-// lose takes intensifiers from the pumps, or with a negative number gives them back.
+// lose takes intensifiers from the pumps, or with a negative number gives them back. Vessels that began nothing new because the stop was due
+// look again: it does not stand them.
 func (s *stop) lose(n int) {
 	for _, p := range s.pumps {
 		p.lose(n)
+	}
+	for _, o := range s.of {
+		if v, ok := o.(*vessel); ok {
+			v.news.Raise()
+		}
 	}
 }
 

@@ -42,6 +42,8 @@ var semantics = []want{
 	{"s-pumps-lost", "first load ends", cycleEnd(0), 310},
 	{"s-pumps-lost", "second load ends", cycleEnd(1), 637.5},
 	{"s-pumps-lost", "the vessel stands", state("vessel", measure.UnderRepair), 0},
+	{"s-pumps-planned", "first load ends", cycleEnd(0), 280},
+	{"s-pumps-planned", "second load ends", cycleEnd(1), 660},
 	{"s-pumps-none", "load ends", cycleEnd(0), 365},
 	{"s-pumps-none", "loads repeated", func(r *line.Record) float64 { return float64(r.Vessel.Repeated) }, 1},
 	{"s-pumps-none", "wait for pumps", phaseSum("wait for pumps"), 80},
