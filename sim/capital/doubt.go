@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"pascaline/scenarios"
 	"pascaline/sim/result"
 )
 
@@ -48,12 +49,27 @@ func (p *plant) warnings(s *Sample, r *result.Payback, outcomes []Outcome) []res
 	if free := p.unpaid(); len(free) > 0 {
 		add("hours without a cost", fmt.Sprintf("money.people says nothing of %s: their hours cost nothing here.", strings.Join(free, ", ")))
 	}
-	for _, w := range p.base.Warnings() {
-		if w.Code != "hours without a cost" {
+	said := map[string]bool{}
+	for i, sc := range append([]*scenarios.Scenario{p.base}, scenariosOf(p.options)...) {
+		for _, w := range sc.Warnings() {
+			if w.Code == "hours without a cost" || said[w.Text] { // told above, or of the line as it stands already
+				continue
+			}
+			said[w.Text] = true
+			if i > 0 {
+				w.Text = p.options[i-1].Name + ": " + w.Text
+			}
 			add(w.Code, w.Text)
 		}
 	}
 	return list
+}
+
+func scenariosOf(options []Option) (all []*scenarios.Scenario) {
+	for _, o := range options {
+		all = append(all, o.Scenario)
+	}
+	return all
 }
 
 // unpaid are the pools whose hours have no cost.

@@ -324,6 +324,11 @@ func TestWarnings(t *testing.T) {
 			t.Errorf("no warning %q among %q", want, codes)
 		}
 	}
+	dryer := strings.Replace(text, "packing: {time: 36 s}", "packing: {time: 36 s}\ndryer: {rate: 60/min, travel: 25 s, places: 25}", 1)
+	r = answer(t, ask(t, strings.Replace(dryer, "second: {", "second: {dryer.places: 20, ", 1)), study.Options{Seed: 1, Replications: 1, Workers: 1})
+	if !slices.ContainsFunc(r.Warnings, func(w result.Warning) bool { return w.Code == "belt places" && strings.HasPrefix(w.Text, "second: ") }) {
+		t.Errorf("a doubt of one option only: %v", r.Warnings)
+	}
 	r = answer(t, ask(t, strings.Replace(text, "  demand: {now: 9000 packs/week}\n", "", 1)), study.Options{Seed: 1, Replications: 2, Workers: 1})
 	if !slices.ContainsFunc(r.Warnings, func(w result.Warning) bool { return w.Code == "no demand" }) || r.Base.Wanted != 0 || r.Options[1].LowDemand != nil {
 		t.Error("a demand that is not stated")
