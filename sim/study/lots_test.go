@@ -119,3 +119,25 @@ func TestAnotherOrderLeavesDrawsAlone(t *testing.T) {
 	near(t, "lot a", took(one, 0), took(other, 1), 1e-6)
 	near(t, "lot b", took(one, 1), took(other, 0), 1e-6)
 }
+
+// Chances need more replications than a mean: a list of lots is run at least 100 times.
+func TestLotsAreRunOftenEnough(t *testing.T) {
+	s, faults := scenarios.ReadBytes("lots.yaml", []byte("scenario: x\nlots: [{lot: a, quantity: 5 packs, due: 1 min}]\nlabeller: {time: 10 s}\n"))
+	if len(faults) > 0 {
+		t.Fatal(faults)
+	}
+	m, err := line.New(s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	r, err := study.Run(t.Context(), m, study.Options{Seed: 1, Precision: 0.01, Workers: 1})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if r.Replications.N != study.LeastForLots || r.Replications.StoppedBy != "precision" {
+		t.Errorf("%d replications, stopped by %s", r.Replications.N, r.Replications.StoppedBy)
+	}
+	if x := r.Lots.Each[0]; *x.Late != 0 || x.LateHigh < 0.03 || x.LateHigh > 0.04 { // Wilson: 3.84 / (100 + 3.84)
+		t.Errorf("late %g (to %g), want 0 to 0.037", *x.Late, x.LateHigh)
+	}
+}

@@ -13,9 +13,11 @@ import (
 )
 
 // Least is the least number of replications before precision may end a study, most the cap.
+// With lots the question is a chance, that of being late, so there are at least LeastForLots: one near 10 % is then known to some 6 points.
 const (
-	Least = 20
-	Most  = 1000
+	Least        = 20
+	LeastForLots = 100
+	Most         = 1000
 )
 
 // Options of a study.

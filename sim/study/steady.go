@@ -183,6 +183,9 @@ func ratioOf(a, b Sample) result.Estimate {
 
 // precise tells whether the headline is known well enough: that of the steady state where it is asked for.
 func (t *total) precise(o Options) bool {
+	if len(t.lots) > 0 && t.n < LeastForLots {
+		return false
+	}
 	if !o.Steady {
 		return precise(t.rate, o.Precision)
 	}
