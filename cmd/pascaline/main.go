@@ -71,6 +71,7 @@ Begin with "pascaline new line.yaml", edit the file, then "pascaline run line.ya
 		paybackCommand(),
 		orderCommand(),
 		fitCommand(),
+		backtestCommand(),
 		cycleCommand(),
 		claimCommand(),
 		checkCommand(),

@@ -63,6 +63,8 @@ func documentOf(r result.Results) (*document, error) {
 		return sizingDocument(r)
 	case *result.StopFit:
 		return stopFitDocument(r)
+	case *result.Backtest:
+		return backtestDocument(r)
 	}
 	return nil, fmt.Errorf("results of the kind %q have no page", r.Top().Kind)
 }

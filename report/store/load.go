@@ -142,6 +142,8 @@ func fits(r result.Results) error {
 		return fitsCycle(r)
 	case *result.StopFit:
 		return fitsStopFit(r)
+	case *result.Backtest:
+		return fitsBacktest(r)
 	}
 	return nil
 }

@@ -21,3 +21,10 @@ func fitsStopFit(r *result.StopFit) error {
 	}
 	return nil
 }
+
+func fitsBacktest(r *result.Backtest) error {
+	if len(r.Periods) == 0 || len(r.Says) == 0 {
+		return errors.New("it has no period")
+	}
+	return nil
+}

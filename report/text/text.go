@@ -51,6 +51,8 @@ func Write(w io.Writer, r result.Results, o Options) error {
 		err = s.sizing(r)
 	case *result.StopFit:
 		err = s.stopFit(r)
+	case *result.Backtest:
+		err = s.backtest(r)
 	default:
 		err = fmt.Errorf("results of the kind %q have no screen", r.Top().Kind)
 	}

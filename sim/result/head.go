@@ -41,6 +41,8 @@ func Of(kind string) Results {
 		return new(Sizing)
 	case KindStopFit:
 		return new(StopFit)
+	case KindBacktest:
+		return new(Backtest)
 	}
 	return nil
 }
@@ -55,4 +57,5 @@ const (
 	KindCycle      = "cycle"
 	KindClaim      = "claim"
 	KindStopFit    = "stop_fit"
+	KindBacktest   = "backtest"
 )

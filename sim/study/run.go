@@ -26,6 +26,9 @@ func Run(ctx context.Context, m *line.Model, o Options) (*result.Run, error) {
 		if o.Steady {
 			t.steady.add(r)
 		}
+		if o.Each != nil {
+			o.Each(r)
+		}
 		if o.Progress != nil {
 			h, _ := t.rate.Half()
 			o.Progress(t.n, h)

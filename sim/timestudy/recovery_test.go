@@ -13,7 +13,7 @@ import (
 // Known truths are found again from generated readings: the interval of the mean that is printed holds the true mean in about 95 of 100
 // sheets, and the fitted mean and standard deviation come nearer as readings grow, within four standard errors of their own over the sheets.
 func TestTruthIsRecovered(t *testing.T) {
-	const sheets = 300
+	const samples = 300
 	for _, x := range []struct {
 		name string
 		d    distribution
@@ -29,7 +29,7 @@ func TestTruthIsRecovered(t *testing.T) {
 				s := random.Named(3, 0, "recovery of "+x.name)
 				held := 0
 				var means, sds []float64
-				for k := range sheets {
+				for k := range samples {
 					v := make([]float64, n)
 					for i := range v {
 						v[i] = x.d.Quantile(s.At(uint64(k*1000 + i)))
@@ -43,7 +43,7 @@ func TestTruthIsRecovered(t *testing.T) {
 				}
 				// 95 % of 300 is 285 with a standard deviation of 3.8; skewed shapes hold a little less often.
 				if held < 268 || held > 298 {
-					t.Errorf("the interval held the truth in %d of %d sheets", held, sheets)
+					t.Errorf("the interval held the truth in %d of %d sheets", held, samples)
 				}
 				within(t, "mean", means, x.d.Mean(), 0)
 				within(t, "sd", sds, x.d.StdDev(), 1.5*x.d.StdDev()/float64(n)) // likelihood takes n for n-1
@@ -62,11 +62,11 @@ func within(t *testing.T, what string, v []float64, truth, bias float64) {
 
 // The test of Anderson and Darling rejects the right shape in about 5 of 100 sheets, and a wrong one more often the more readings there are.
 func TestRejectionIsAsOftenAsItSays(t *testing.T) {
-	const sheets = 400
+	const samples = 400
 	rejected := func(d distribution, n int, shape int) int {
 		s := random.Named(4, n, "rejections")
 		r := 0
-		for k := range sheets {
+		for k := range samples {
 			v := make([]float64, n)
 			for i := range v {
 				v[i] = d.Quantile(s.At(uint64(k*1000 + i)))
@@ -83,11 +83,11 @@ func TestRejectionIsAsOftenAsItSays(t *testing.T) {
 	// 20 of 400 with a standard deviation of 4.4; the table for the Weibull distribution rejects slightly more often.
 	for name, r := range map[string]int{"lognormal": rejected(lognormalOf(26, 5), 50, lognormal), "weibull": rejected(distuv.Weibull{K: 2, Lambda: 9}, 50, weibull)} {
 		if r < 5 || r > 38 {
-			t.Errorf("%s: the right shape was rejected in %d of %d sheets", name, r, sheets)
+			t.Errorf("%s: the right shape was rejected in %d of %d sheets", name, r, samples)
 		}
 	}
 	few, many := rejected(distuv.Exponential{Rate: 1}, 20, lognormal), rejected(distuv.Exponential{Rate: 1}, 100, lognormal)
-	if many <= few || many < sheets/2 {
+	if many <= few || many < samples/2 {
 		t.Errorf("a wrong shape was rejected in %d sheets of 20 readings and %d of 100", few, many)
 	}
 }

@@ -315,6 +315,33 @@ const charted = (function () {
       });
       return 230;
     },
+    counted: function counted(o, c, width) {
+      scale(o.xAxis[0], c, function period(v) { return v; });
+      o.xAxis[0].splitLine.show = false;
+      o.xAxis[0].axisLine = {show: true, lineStyle: {color: c.ink}};
+      scale(o.yAxis[0], c, group);
+      o.yAxis[0].scale = true;
+      o.grid = {left: 64, right: 24, top: 14, bottom: 30};
+      o.series.forEach(function (s) {
+        plain(s, c);
+        s.stackStrategy = "all";
+        if (s.id === "low") s.lineStyle = {opacity: 0};
+        if (s.id === "band") { s.lineStyle = {opacity: 0}; s.areaStyle = {color: c.starved, opacity: 0.45}; }
+        if (s.id === "middle") s.lineStyle = {color: c.soft, width: 1.5, type: [5, 4]};
+        if (s.id === "counted") {
+          s.symbol = "circle";
+          s.symbolSize = o.xAxis[0].data.length > 60 ? 6 : 9;
+          s.itemStyle = {color: c.processing, borderColor: c.paper, borderWidth: 1};
+          s.data.forEach(function (d) { if (d.name === "no") d.itemStyle = {color: c.paper, borderColor: c.repair, borderWidth: 3}; });
+        }
+      });
+      o.tooltip = tip(c, "axis", function countedTip(ps) {
+        const by = {};
+        ps.forEach(function (p) { by[p.seriesId] = p.value; });
+        return tipText(ps[0].name) + "\ncounted " + group(by.counted) + "\npredicted " + group(by.middle) + "\n95 % " + group(by.low) + " to " + group(by.low + by.band);
+      });
+      return 280;
+    },
     quantiles: function quantiles(o, c) {
       function whole(v) { return Math.round(v * 100) / 100; }
       scale(o.xAxis[0], c, whole);

@@ -1,0 +1,167 @@
+package timestudy
+
+import (
+	"fmt"
+	"strings"
+	"time"
+
+	"pascaline/scenarios"
+	"pascaline/scenarios/sheet"
+)
+
+// Count is what was counted in one period.
+type Count struct {
+	Label string
+	From  time.Time
+	To    time.Time
+	N     float64
+	Place string
+}
+
+// Counts is a sheet of counts.
+type Counts struct {
+	What string // "packs", "cases" or "cycles"
+	Per  string // "hour", "shift" or "day"
+	All  []Count
+}
+
+// ReadCounts reads counts per hour (a column "hour" with date and time, and "to" where it is not an hour), per shift (date and shift) or per day
+// (date). The line's roster says when a shift is; packs that come out after its end and before the next belong to it. Every row that cannot be
+// read is a fault.
+func ReadCounts(t *sheet.Table, s *scenarios.Scenario) (*Counts, []sheet.Fault) {
+	c := &Counts{}
+	value := -1
+	for _, what := range []string{"packs", "cases", "cycles"} {
+		if i := t.Column(what); i >= 0 && value < 0 {
+			value, c.What = i, what
+		}
+	}
+	hour, date, shift := t.Column("hour", "from", "start"), t.Column(dateNames...), t.Column(shiftNames...)
+	switch {
+	case hour >= 0:
+		c.Per = "hour"
+	case date >= 0 && shift >= 0:
+		c.Per = "shift"
+	case date >= 0:
+		c.Per = "day"
+	}
+	if value < 0 || c.Per == "" {
+		return c, []sheet.Fault{{Place: t.File + ":1:1", Found: "other headings", Want: `"packs", "cases" or "cycles", and "hour" (date and time), or "date" and "shift", or "date"`}}
+	}
+	var faults []sheet.Fault
+	seen := map[string]string{}
+	for _, row := range t.Rows {
+		one, f := c.period(t, row, s, hour, date, shift)
+		if f == nil {
+			one.N, f = t.Number(row.At(value))
+			if f == nil && one.N < 0 {
+				f = faultOf(row.At(value), "a count of 0 or more")
+			}
+		}
+		if f == nil && seen[one.Label] != "" {
+			f = &sheet.Fault{Place: one.Place, Found: "a period that stands twice", Want: "each period once", Hint: "first at " + seen[one.Label]}
+		}
+		if f != nil {
+			faults = append(faults, *f)
+			continue
+		}
+		seen[one.Label] = one.Place
+		c.All = append(c.All, one)
+	}
+	return c, faults
+}
+
+// period reads when a row was counted.
+func (c *Counts) period(t *sheet.Table, row sheet.Row, s *scenarios.Scenario, hour, date, shift int) (one Count, f *sheet.Fault) {
+	cell := row.At(max(hour, date))
+	if hour >= 0 {
+		cell = row.At(hour)
+	}
+	one.Place = cell.Place()
+	if one.From, f = t.Moment(cell); f != nil {
+		return one, f
+	}
+	switch c.Per {
+	case "hour":
+		one.To = one.From.Add(time.Hour)
+		if i := t.Column("to", "end", "until"); i >= 0 && row.At(i).Text != "" {
+			if one.To, f = t.Moment(row.At(i)); f != nil {
+				return one, f
+			}
+			if !one.To.After(one.From) {
+				return one, faultOf(row.At(i), "an end after the beginning")
+			}
+		}
+		one.Label = one.From.Format("Mon " + stamp)
+	case "shift":
+		name := row.At(shift)
+		from, to, ok := shiftHours(s.Roster, name.Text)
+		if !ok {
+			return one, faultOf(name, "a shift of the scenario's roster: "+strings.Join(shiftsOf(s.Roster), ", "))
+		}
+		day := one.From.Truncate(24 * time.Hour)
+		one.From, one.To, one.Label = day.Add(from), day.Add(to), day.Format("Mon 2006-01-02 ")+name.Text
+	default:
+		one.From = one.From.Truncate(24 * time.Hour)
+		one.To, one.Label = one.From.Add(24*time.Hour), one.From.Format("Mon 2006-01-02")
+	}
+	if r := s.Roster; r != nil && !r.Days[(int(one.From.Weekday())+6)%7] && c.Per != "hour" {
+		return one, faultOf(cell, "a day of the scenario's roster")
+	}
+	return one, nil
+}
+
+func shiftsOf(r *scenarios.Roster) []string {
+	if r == nil {
+		return []string{"it has none"}
+	}
+	var names []string
+	for _, s := range r.Shifts {
+		names = append(names, s.Name)
+	}
+	return names
+}
+
+// shiftHours is when a shift begins, and when the next begins that day or the first of the next day.
+func shiftHours(r *scenarios.Roster, name string) (from, to time.Duration, ok bool) {
+	if r == nil {
+		return 0, 0, false
+	}
+	const us = time.Microsecond
+	for _, s := range r.Shifts {
+		if strings.EqualFold(s.Name, name) {
+			from, ok = time.Duration(s.Hours.From)*us, true
+		}
+	}
+	to = from + 24*time.Hour
+	for _, s := range r.Shifts {
+		for _, next := range []time.Duration{time.Duration(s.Hours.From) * us, time.Duration(s.Hours.From)*us + 24*time.Hour} {
+			if next > from && next < to {
+				to = next
+			}
+		}
+	}
+	return from, to, ok
+}
+
+// window is a period in seconds from the start of a replication that begins at startMin of the week and lasts lengthH hours. A replication of
+// a week or more is matched by weekday, a shorter one by time of day.
+func (p Count) window(startMin int, lengthH float64, whole bool) (from, to float64, err error) {
+	if whole && lengthH < 7*24 {
+		return 0, lengthH * 3600, nil
+	}
+	cycle := 24 * 3600.0
+	at := float64(p.From.Hour()*3600+p.From.Minute()*60+p.From.Second()) - float64(startMin%1440*60)
+	if lengthH >= 7*24 {
+		cycle = 7 * 24 * 3600
+		at = float64(((int(p.From.Weekday())+6)%7)*86400) + float64(p.From.Hour()*3600+p.From.Minute()*60) - float64(startMin*60)
+	}
+	for at < 0 {
+		at += cycle
+	}
+	to = at + p.To.Sub(p.From).Seconds()
+	if at >= lengthH*3600 {
+		return 0, 0, fmt.Errorf("%s is not in the time that is simulated (%.4g h from the start)", p.Label, lengthH)
+	}
+	return at, to, nil
+}

@@ -1,0 +1,88 @@
+package timestudy
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+	"time"
+
+	"gonum.org/v1/gonum/stat/distuv"
+
+	"pascaline/sim/result"
+)
+
+// tenth writes a share in per cent with its sign; 0 has none.
+func tenth(share float64) string {
+	if s := fmt.Sprintf("%+.1f", 100*share); s != "-0.0" && s != "+0.0" {
+		return s
+	}
+	return "0.0"
+}
+
+func minutes(n int) time.Duration { return time.Duration(n) * time.Minute }
+
+// explain puts the comparison into sentences, and says what could lie behind a gap.
+func explain(r *result.Backtest, run *result.Run) {
+	verdict := "does not reject the model"
+	if !r.Accepted {
+		verdict = "rejects the model"
+	}
+	r.Answer = fmt.Sprintf("What was counted %s: %.0f %s against %.0f predicted, %s %% (95 %% interval %s to %s %%).", verdict, r.Counted, r.What, r.Predicted,
+		tenth(r.Bias), tenth(r.BiasLow), tenth(r.BiasHigh))
+	r.Says = append(r.Says, fmt.Sprintf("%s in %s. A bias of %.1f %% would have been shown by these data 9 times in 10; one of 5 %% with a chance of %.0f %%.",
+		count(len(r.Periods), r.Per, r.Per+"s"), count(r.Units, "independent "+r.Unit, "independent "+r.Unit+"s"), 100*r.Detectable, 100*r.PowerAt5))
+	r.Says = append(r.Says, fmt.Sprintf("%d of %d %ss lie within their own interval of 95 %%.", r.Inside, len(r.Periods), r.Per))
+	r.Says = append(r.Says, "The usual rule: a model is kept until the data speak against it. Not to be rejected is no proof; what could have been shown says how hard the test was.")
+	chi := distuv.ChiSquared{K: float64(r.Units)}
+	square := float64(r.SpreadRatio*r.SpreadRatio) * float64(r.Units)
+	switch {
+	case r.Units < 5:
+	case square > chi.Quantile(0.995):
+		r.Says = append(r.Says, fmt.Sprintf("What was counted scatters %.1f times as much as the model: chance is missing in it, such as stops, shift pace or a mix of products.", r.SpreadRatio))
+	case square < chi.Quantile(0.005):
+		r.Says = append(r.Says, fmt.Sprintf("What was counted scatters only %.1f times as much as the model: it has too much chance in it, or counts were evened out.", r.SpreadRatio))
+	}
+	if r.Units < 3 {
+		r.Says = append(r.Says, fmt.Sprintf("%s is little: count some more.", count(r.Units, r.Unit, r.Unit+"s")))
+	}
+	gap := -r.Bias * run.Headline.PacksPerH.Mean
+	losses(r, run, gap)
+	where(r)
+}
+
+// losses lists what could explain a gap in packs per hour: the losses of the waterfall, and how many times as great each would have to be. Counts
+// alone cannot tell which it is.
+func losses(r *result.Backtest, run *result.Run, gap float64) {
+	for _, l := range run.Waterfall {
+		if l.Kind == "loss" && l.PacksPerH < 0 && -l.PacksPerH >= 0.002*run.Headline.PacksPerH.Mean {
+			r.Gaps = append(r.Gaps, result.GapLoss{Cause: l.Cause, PacksPerH: round(-l.PacksPerH), Times: round(1 + gap/-l.PacksPerH)})
+		}
+	}
+	slices.SortStableFunc(r.Gaps, func(a, b result.GapLoss) int { return cmp.Compare(math.Abs(a.Times-1), math.Abs(b.Times-1)) })
+	if r.Accepted || len(r.Gaps) == 0 {
+		return
+	}
+	g := r.Gaps[0]
+	if g.Times < 0 {
+		r.Says = append(r.Says, "No single loss of the model is great enough to explain so much more output: look at the task times and the rates first.")
+		return
+	}
+	r.Says = append(r.Says, fmt.Sprintf("The loss that would have to change least to explain the gap alone is %s: %.2f times what the model has (%.0f packs/h). Counts alone cannot tell which loss it is; measure that one first.",
+		g.Cause, g.Times, g.PacksPerH))
+}
+
+// where says in which periods the gap lies, if some have much more of it than others.
+func where(r *result.Backtest) {
+	worst, most := "", 0.0
+	for _, p := range r.Periods {
+		if d := p.Counted - p.Mean; !p.Inside && math.Abs(d) > math.Abs(most) {
+			worst, most = p.Period, d
+		}
+	}
+	if worst == "" {
+		r.Where = "No single " + r.Per + " stands out."
+		return
+	}
+	r.Where = fmt.Sprintf("Furthest from its prediction is %s, by %+.0f %s.", worst, most, r.What)
+}
