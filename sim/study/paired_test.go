@@ -97,3 +97,22 @@ func TestTogetherIsEachAlone(t *testing.T) {
 		}
 	}
 }
+
+// Student's sleep data of 1908 (Cushny and Peebles; t, half width as R prints them: checked; the ratio of variances recomputed: derived).
+func TestPairedSleepData(t *testing.T) {
+	p := study.Pairs{Base: study.Sample{1.9, 0.8, 1.1, 0.1, -0.1, 4.4, 5.5, 1.6, 4.6, 3.4}, Other: study.Sample{0.7, -1.6, -0.2, -1.2, -0.1, 3.4, 3.7, 0.8, 0, 2}}
+	d := p.Differences()
+	h, _ := d.Half()
+	near(t, "half width", h, 0.879885763255, 1e-9)
+	near(t, "low", d.Mean()-h, -2.4598858, 1e-7)
+	near(t, "t", d.Mean()/d.SD()*3.1622776601684, -4.06212768338, 1e-9)
+	saved, _ := p.Saved()
+	near(t, "variance of independent samples over paired", 1/(1-saved), 4.76542303173, 1e-9)
+}
+
+// Four comparisons that hold together at 90 %, 9 degrees of freedom: t(1 - 0.1/8; 9) (closed form, derived).
+func TestBonferroniQuantile(t *testing.T) {
+	s := study.Sample{1, 2, 3, 4, 5, 6, 7, 8, 9, 10}
+	h, _ := s.HalfAt(study.Bonferroni(0.90, 4))
+	near(t, "t", h/s.SD()*3.1622776601684, 2.685010846, 1e-8)
+}

@@ -38,6 +38,9 @@ func endWarnings(n int, stopped string) []result.Warning {
 	return list
 }
 
+// bindingCarriers is the share of loading's time without an empty carrier from which on it is told.
+const bindingCarriers = 0.01
+
 // lineWarnings are the doubts about the line and its scenario: what went amiss in replications, values outside their source.
 func (t *total) lineWarnings() []result.Warning {
 	var list []result.Warning
@@ -55,6 +58,11 @@ func (t *total) lineWarnings() []result.Warning {
 			list = warn(list, w.Code, "%s.", w.Text)
 		} else {
 			list = warn(list, w.Code, "In %d of %d replications (in the first of them: %s).", t.doubted[i], t.n, w.Text)
+		}
+	}
+	if c := t.m.Scenario().Carriers; c != nil && c.Owned > 0 {
+		if x := t.shortOfCarriers(); x > bindingCarriers {
+			list = warn(list, "carriers binding", "Loading waited for an empty carrier in %.1f %% of its time: the %d carriers are a limit that no station shows.", 100*x, c.Owned)
 		}
 	}
 	for _, w := range t.m.Scenario().Warnings() {
