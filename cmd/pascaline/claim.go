@@ -49,6 +49,7 @@ a day, or of a year for an output of a year.`,
 	c.Flags().StringVar(&f.fill, "fill", "", `fill ratio to compare with, such as "50 %" or 0.5 (default: 60 %)`)
 	c.Flags().BoolVar(&f.json, "json", false, "print the figures as JSON instead of the summary")
 	c.Flags().StringVar(&f.out, "out", "", "folder for results.json and report.html (default: nothing is written)")
+	exportFlags(c)
 	return c
 }
 
@@ -61,6 +62,9 @@ func weighClaim(cmd *cobra.Command, f claimFlags) error {
 	words.FillClaim(r)
 	if f.out != "" {
 		return writeResults(cmd, r, f.out, "", f.json)
+	}
+	if err := writeExports(cmd, r, ""); err != nil {
+		return err
 	}
 	if f.json {
 		return writeJSON(cmd, r)

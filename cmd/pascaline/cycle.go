@@ -32,6 +32,7 @@ the difference is shown. Pressure and hold are the product's and stay as they ar
 	c.Flags().StringVar(&product, "product", "", "product of the load, where there are several (default: the first)")
 	c.Flags().StringVar(&out, "out", "", "folder for results.json and report.html (default: results/NAME, cycle)")
 	c.Flags().BoolVar(&asJSON, "json", false, "print results.json instead of the summary")
+	exportFlags(c)
 	return c
 }
 

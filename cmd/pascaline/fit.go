@@ -66,6 +66,7 @@ they are there "origin" (own or outside) and a meter: "running hours", "cycles" 
 	fl.BoolVar(&f.leaveOut, "leave-out", false, "go on without rows that cannot be read; they are named all the same")
 	fl.StringVar(&f.out, "out", "", "folder for results.json, report.html and snippet.yaml (default: results/NAME)")
 	fl.BoolVar(&f.json, "json", false, "print results.json instead of the summary")
+	exportFlags(c)
 	return c
 }
 
