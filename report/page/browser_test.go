@@ -147,6 +147,8 @@ func (tb *tab) shoot(t *testing.T, name string) {
 var others = map[string]func() result.Results{
 	"comparison": func() result.Results { return fixture.Comparison() },
 	"payback":    func() result.Results { return fixture.Payback() },
+	"cycle":      func() result.Results { return fixture.Cycle() },
+	"claim":      func() result.Results { return fixture.Claim() },
 }
 
 func TestPagesInChromium(t *testing.T) {

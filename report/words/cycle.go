@@ -41,7 +41,7 @@ func Worked(w result.WorkedTime) string {
 	case w.WorkedOutS == 0:
 		return "by the stopwatch; a flow would tell what physics says"
 	}
-	return fmt.Sprintf("by the stopwatch, used; physics says %s (%s)", number.Duration(w.WorkedOutS), apart(w))
+	return fmt.Sprintf("stopwatch, used; physics says %s (%s)", number.Duration(w.WorkedOutS), apart(w))
 }
 
 func apart(w result.WorkedTime) string {
