@@ -3,6 +3,7 @@ package study_test
 import (
 	"context"
 	"errors"
+	"fmt"
 	"testing"
 
 	"pascaline/scenarios"
@@ -128,4 +129,19 @@ func TestNotAlike(t *testing.T) {
 	if len(c.Warnings) == 0 || c.Warnings[0].Code != "not alike" {
 		t.Errorf("another roster is not told: %+v", c.Warnings)
 	}
+}
+
+// Two lots of 100 packs at one machine of 2 s, due after 3 min and after 8 min: done after 200 s and 400 s, one late. At 1 s all are done after 200 s, and
+// none is late.
+func TestLotsCompared(t *testing.T) {
+	const text = `scenario: lots
+lots:
+  - {lot: A, quantity: 100 packs, due: Mon 00:03}
+  - {lot: B, quantity: 100 packs, due: Mon 00:08}
+labeller: {time: %s}
+run: {one_replication: until finished, starts: Mon 00:00}
+`
+	c := compare(t, study.Options{Seed: 1, Replications: 2, Workers: 1}, entrant(t, "slow", fmt.Sprintf(text, "2 s")), entrant(t, "quick", fmt.Sprintf(text, "1 s")))
+	near(t, "hours until all are done", difference(t, c, "quick", "lots done").Mean, -200.0/3600, 1e-9)
+	near(t, "lots late", difference(t, c, "quick", "lots late").Mean, -1, 0)
 }

@@ -1,6 +1,7 @@
 package study
 
 import (
+	"pascaline/sim/clock"
 	"pascaline/sim/line"
 	"pascaline/sim/result"
 )
@@ -46,11 +47,42 @@ var (
 		}}
 )
 
+var (
+	lotsDone = gauge{result.Measure{Name: "lots done", Unit: "h", Says: "hours from the start until all lots are done, of the replications in which they are", More: "worse"},
+		func(_ *line.Model, r *line.Record) (float64, bool) {
+			end := 0.0
+			for i := range r.Lots {
+				if r.Lots[i].Done < 0 {
+					return 0, false
+				}
+				end = max(end, hours(r.Lots[i].Done))
+			}
+			return end, len(r.Lots) > 0
+		}}
+	lotsLate = gauge{result.Measure{Name: "lots late", Unit: "lots", Says: "lots that were not done when due", More: "worse"},
+		func(m *line.Model, r *line.Record) (float64, bool) {
+			s := m.Scenario()
+			late, due := 0.0, false
+			from := len(s.Lots) - len(r.Lots) // those before the lot in work are left out
+			for i := range r.Lots {
+				l := &s.Lots[from+i]
+				if l.Due == nil {
+					continue
+				}
+				due = true
+				if done := r.Lots[i].Done; done < 0 || done > clock.Tick(l.Due.After(s.Run.Starts.At.At)) {
+					late++
+				}
+			}
+			return late, due
+		}}
+)
+
 // gaugesOf are the measures of a comparison, its headline first: packs, or carriers where the base's line ends with them.
 func gaugesOf(base *line.Record) []gauge {
 	first := packsPerH
 	if base.Packs == 0 && base.Carriers > 0 {
 		first = carriersPerH
 	}
-	return []gauge{first, cyclesPerH, peopleHours, outOfChill}
+	return []gauge{first, cyclesPerH, peopleHours, outOfChill, lotsDone, lotsLate}
 }
