@@ -20,14 +20,16 @@ func (c *checker) sizeTarget() {
 		return
 	}
 	t := &c.s.Size.Target
-	wants := "packs_per_shift or packs_per_hour"
+	ways := btoi(t.PacksPerShift > 0) + btoi(t.PacksPerHour > 0) + btoi(t.LotsOnTime > 0)
 	switch {
-	case t.PacksPerShift == 0 && t.PacksPerHour == 0:
-		c.fault("size.target", "no target", wants, "", "size.target.packs_per_shift", "size.target.packs_per_hour")
-	case t.PacksPerShift > 0 && t.PacksPerHour > 0:
-		c.fault("size.target", "two targets", wants, "")
+	case ways != 1:
+		c.fault("size.target", fmt.Sprintf("%d targets", ways), "one of packs_per_shift, packs_per_hour and lots_on_time", "")
 	case t.PacksPerShift > 0 && c.s.Roster == nil:
 		c.fault("size.target.packs_per_shift", c.said("size.target.packs_per_shift"), "packs_per_hour", "there is no roster, so there is no shift", "roster")
+	case t.LotsOnTime > 0 && !slices.ContainsFunc(c.s.Lots, func(l Lot) bool { return l.Due != nil }):
+		c.fault("size.target.lots_on_time", c.said("size.target.lots_on_time"), "lots with a due time", "", "lots")
+	case t.LotsOnTime > 0 && len(t.Shifts) > 0:
+		c.fault("size.target.shifts", "shifts beside lots_on_time", "one of them", "")
 	}
 	for i, name := range t.Shifts {
 		if c.s.Roster == nil || !slices.ContainsFunc(c.s.Roster.Shifts, func(s Shift) bool { return s.Name == string(name) }) {

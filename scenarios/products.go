@@ -35,7 +35,7 @@ func (r *reader) product(tree *node, p *ProductLine) {
 	sub := &reader{own: true, open: r.open, join: r.join, dir: r.dir, trail: &Trail{places: map[string]place{}, defaults: map[string]string{}, variant: r.trail.variant}}
 	sub.sources = r.sources[:1:1]
 	p.Line = &Scenario{Trail: sub.trail}
-	whole := sub.merge("", tree.without("products", "lots", "lot_order", "kept_apart", "set_for", "week_of", "changeovers", "run"), over)
+	whole := sub.merge("", tree.without("products", "lots", "lot_order", "kept_apart", "set_for", "week_of", "changeovers", "run", "size"), over)
 	sub.trail.tree = whole
 	sub.fillScenario(whole, p.Line)
 	sub.trail.sources = sub.sources

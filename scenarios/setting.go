@@ -9,6 +9,7 @@ func (s *Scenario) Setting(choice []int) (*Scenario, []Fault) {
 	out := &Scenario{Trail: r.trail}
 	r.fillScenario(tree, out)
 	r.check(out)
+	r.products(tree, out)
 	if len(r.faults) > 0 {
 		return nil, inOrder(s.fileName(), r.faults)
 	}
@@ -18,7 +19,7 @@ func (s *Scenario) Setting(choice []int) (*Scenario, []Fault) {
 // changed lays the choices over the scenario; -1 leaves a dimension as it was written.
 func (s *Scenario) changed(choice func(dimension int) int) (*reader, *node) {
 	from := s.Trail.reader
-	r := &reader{open: from.open, join: from.join, dir: from.dir}
+	r := &reader{open: from.open, join: from.join, dir: from.dir, sources: from.sources[:1:1]}
 	r.trail = &Trail{places: map[string]place{}, defaults: map[string]string{}, sources: s.Trail.sources, reader: r, variants: s.Trail.variants}
 	tree := s.Trail.tree.without("size")
 	for i := range s.Size.Vary {

@@ -1,6 +1,8 @@
 package scenarios
 
 import (
+	"math"
+
 	"pascaline/scenarios/units"
 )
 
@@ -14,14 +16,20 @@ type Size struct {
 type Target struct {
 	PacksPerShift units.Count  `yaml:"packs_per_shift" least:"1" noun:"packs" doc:"finished packs of a shift"`
 	PacksPerHour  units.Count  `yaml:"packs_per_hour" least:"1" noun:"packs" doc:"or: finished packs per rostered hour of a shift"`
+	LotsOnTime    units.Share  `yaml:"lots_on_time" doc:"or: share of the lots with a due time that are finished by then"`
 	Shifts        []units.Text `yaml:"shifts" doc:"the shifts that count (default: all)"`
 	In            units.Often  `yaml:"in" default:"9 of 10 shifts" doc:"how often it is to be met: a share of the shifts, or the mean; without a roster a replication counts as a shift"`
 	Confidence    units.Share  `yaml:"confidence" default:"95 %" least:"80 %" most:"99.9 %" doc:"how sure the choice has to be"`
 	Tolerance     units.Share  `yaml:"tolerance" default:"1 %" least:"0.1 %" most:"10 %" doc:"so much less than the target is as good as the target"`
 }
 
-// Packs is the target itself, packs of a shift or packs per hour.
-func (t *Target) Packs() float64 { return float64(max(t.PacksPerShift, t.PacksPerHour)) }
+// Value is the target itself: packs of a shift, packs per hour, or percent of lots.
+func (t *Target) Value() float64 {
+	if t.LotsOnTime > 0 {
+		return math.Round(float64(t.LotsOnTime)*1e10) / 1e8
+	}
+	return float64(max(t.PacksPerShift, t.PacksPerHour))
+}
 
 // Dimensions are what may be chosen, in the order in which they are written.
 type Dimensions []Dimension

@@ -149,6 +149,7 @@ var others = map[string]func() result.Results{
 	"payback":    func() result.Results { return fixture.Payback() },
 	"cycle":      func() result.Results { return fixture.Cycle() },
 	"claim":      func() result.Results { return fixture.Claim() },
+	"sizing":     func() result.Results { return fixture.Sizing() },
 }
 
 func TestPagesInChromium(t *testing.T) {

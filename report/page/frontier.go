@@ -7,7 +7,6 @@ import (
 	"github.com/go-echarts/go-echarts/v2/opts"
 
 	"pascaline/report/number"
-	"pascaline/report/words"
 	"pascaline/sim/result"
 )
 
@@ -24,7 +23,7 @@ func frontierSection(r *result.Sizing) (*section, error) {
 		}
 		s.Charts = []chart{c}
 	}
-	unit := words.SizeUnit(r.Target)
+	unit := r.Target.Unit
 	head := []string{"Setting"}
 	for _, d := range r.Dimensions {
 		head = append(head, "="+d.Name)
@@ -43,7 +42,7 @@ func frontierSection(r *result.Sizing) (*section, error) {
 // frontierChart draws every setting that was simulated by cost and output, the frontier as a line, the target as another.
 func frontierChart(r *result.Sizing) (chart, error) {
 	sc := charts.NewScatter()
-	unit := words.SizeUnit(r.Target)
+	unit := r.Target.Unit
 	sc.SetGlobalOptions(charts.WithXAxisOpts(opts.XAxis{Type: "value", Scale: opts.Bool(true), Name: perYear(r)}),
 		charts.WithYAxisOpts(opts.YAxis{Type: "value", Scale: opts.Bool(true), Name: unit}))
 	var all, edge, here []opts.ScatterData
@@ -61,9 +60,9 @@ func frontierChart(r *result.Sizing) (chart, error) {
 		x := r.Settings[n-1]
 		edge = append(edge, opts.ScatterData{Value: [2]float64{short(x.Cost), short(x.Output.Mean)}, Name: "setting " + number.Count(int64(n))})
 	}
-	target := number.Fixed(r.Target.Packs, 0) + " " + unit
+	target := number.Fixed(r.Target.Value, 0) + " " + unit
 	sc.AddSeries("settings", all, charts.WithSeriesId("all"),
-		charts.WithMarkLineNameYAxisItemOpts(opts.MarkLineNameYAxisItem{Name: "target " + target, YAxis: short(r.Target.Packs)}))
+		charts.WithMarkLineNameYAxisItemOpts(opts.MarkLineNameYAxisItem{Name: "target " + target, YAxis: short(r.Target.Value)}))
 	sc.AddSeries("frontier", edge, charts.WithSeriesId("edge"))
 	if len(here) > 0 {
 		sc.AddSeries("chosen", here, charts.WithSeriesId("here"))

@@ -46,8 +46,8 @@ func sizingFigures(r *result.Sizing) []headFigure {
 	}
 	return []headFigure{
 		{Value: number.Fixed(f.Cost, 0), Unit: strings.TrimSpace(r.Currency + " a year"), Says: "for what may be chosen"},
-		{Value: number.Percent(f.Chance.Share), Doubt: number.Percent(f.Chance.Low) + " to " + number.Percent(f.Chance.High), Says: "of " + r.Target.Unit + " reach the target"},
-		estimate(&f.Output, words.SizeUnit(r.Target), "asked: "+number.Fixed(r.Target.Packs, 0)),
+		{Value: number.Percent(f.Chance.Share), Doubt: number.Percent(f.Chance.Low) + " to " + number.Percent(f.Chance.High), Says: "of " + r.Target.Over + " reach the target"},
+		estimate(&f.Output, r.Target.Unit, "asked: "+number.Fixed(r.Target.Value, 0)),
 		estimate(&f.Packs, "packs/h", "finished per rostered hour"),
 	}
 }
@@ -69,7 +69,7 @@ func stepSection(r *result.Sizing) (*section, error) {
 	if len(r.Steps) == 0 {
 		return nil, nil
 	}
-	unit := words.SizeUnit(r.Target)
+	unit := r.Target.Unit
 	t := table{Caption: "One step from the setting above, with the same random numbers",
 		Head: columns("Change", "=from", "=to", "cost, "+perYear(r), "output, difference in "+unit, "reach the target", "95 % interval"),
 		Foot: "A difference whose half width is larger than itself is none that was shown."}
@@ -132,7 +132,7 @@ func settingSection(r *result.Sizing) (*section, error) {
 	for _, d := range r.Dimensions {
 		head = append(head, "="+d.Name)
 	}
-	unit := words.SizeUnit(r.Target)
+	unit := r.Target.Unit
 	head = append(head, "cost, "+perYear(r), "=what became of it", "replications", "output, "+unit, "reached the target", "hand check, most "+unit)
 	t := table{Caption: "All settings, cheapest first", Head: columns(head...), Folded: len(r.Settings) > 40,
 		Foot: "Output and share of those that were dropped early rest on few replications: enough to drop them, not to compare them."}

@@ -22,8 +22,8 @@ func (s *screen) sizing(r *result.Sizing) error {
 	}
 	if f != nil {
 		s.line(none, "")
-		made := number.PlusMinus(f.Output, words.SizeUnit(r.Target))
-		if r.Target.Per == "shift" {
+		made := number.PlusMinus(f.Output, r.Target.Unit)
+		if r.Target.Unit != "packs/h" {
 			made += "; " + number.PlusMinus(f.Packs, "packs per rostered hour")
 		}
 		s.line(none, made)
@@ -62,7 +62,7 @@ func (s *screen) steps(r *result.Sizing) {
 		}
 		if rows == 0 {
 			s.line(none, "")
-			s.line(bold, s.cells(w, "one step less, one step more", "cost a year", words.SizeUnit(r.Target), "reach it"))
+			s.line(bold, s.cells(w, "one step less, one step more", "cost a year", r.Target.Unit, "reach it"))
 		}
 		if rows++; rows > mostSteps {
 			s.line(faint, "and more: see the page")
@@ -91,7 +91,7 @@ func (s *screen) frontier(r *result.Sizing) {
 	for i, d := range r.Dimensions {
 		names[i] = d.Name
 	}
-	s.line(bold, s.cells(w, "most for the money: "+strings.Join(names, ", "), "cost a year", words.SizeUnit(r.Target), "reach it"))
+	s.line(bold, s.cells(w, "most for the money: "+strings.Join(names, ", "), "cost a year", r.Target.Unit, "reach it"))
 	list := around(r.Frontier, r)
 	for _, n := range list {
 		x := r.Settings[n-1]

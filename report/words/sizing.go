@@ -19,15 +19,15 @@ func sizingAnswer(r *result.Sizing) string {
 	switch {
 	case r.Chosen != nil:
 		f := r.Chosen
-		return fmt.Sprintf("%s is the cheapest setting that makes %s: it costs %s a year and reached the target in %s.",
-			upper(SizeValues(f.Setting)), target, Money(f.Cost, r.Currency), ChanceWords(f.Chance, r.Target.Unit))
+		return fmt.Sprintf("%s is the cheapest setting that %s %s: it costs %s a year and reached the target in %s.",
+			upper(SizeValues(f.Setting)), makes(r.Target), target, Money(f.Cost, r.Currency), ChanceWords(f.Chance, r.Target.Over))
 	case r.Incomplete:
-		return fmt.Sprintf("The search for the cheapest setting that makes %s was interrupted before one was found.", target)
+		return fmt.Sprintf("The search for the cheapest setting that %s %s was interrupted before one was found.", makes(r.Target), target)
 	case r.Nearest != nil:
 		f := r.Nearest
-		return fmt.Sprintf("None of the %s settings makes %s. Nearest came %s, which costs %s a year: it made %s and reached the target in %s.",
-			number.Count(int64(len(r.Settings))), target, SizeValues(f.Setting), Money(f.Cost, r.Currency), number.PlusMinus(f.Output, SizeUnit(r.Target)),
-			ChanceWords(f.Chance, r.Target.Unit))
+		return fmt.Sprintf("None of the %s settings %s %s. Nearest came %s, which costs %s a year: it had %s and reached the target in %s.",
+			number.Count(int64(len(r.Settings))), makes(r.Target), target, SizeValues(f.Setting), Money(f.Cost, r.Currency), number.PlusMinus(f.Output, r.Target.Unit),
+			ChanceWords(f.Chance, r.Target.Over))
 	}
 	return nothingRun(r, target)
 }
@@ -41,7 +41,7 @@ func nothingRun(r *result.Sizing, target string) string {
 		}
 	}
 	if best < 0 {
-		return fmt.Sprintf("None of the %s settings can be built as a line, so none makes %s.", number.Count(int64(len(r.Settings))), target)
+		return fmt.Sprintf("None of the %s settings can be built as a line, so none %s %s.", number.Count(int64(len(r.Settings))), makes(r.Target), target)
 	}
 	s := r.Settings[best]
 	var parts []string
@@ -49,22 +49,30 @@ func nothingRun(r *result.Sizing, target string) string {
 		parts = append(parts, r.Dimensions[i].Name+" "+v)
 	}
 	return fmt.Sprintf("None of the %s settings can make %s: by mean times alone the best of them, %s, is held to %s %s.",
-		number.Count(int64(len(r.Settings))), target, strings.Join(parts, ", "), number.Fixed(s.Ceiling, 0), SizeUnit(r.Target))
+		number.Count(int64(len(r.Settings))), target, strings.Join(parts, ", "), number.Fixed(s.Ceiling, 0), r.Target.Unit)
 }
 
-// SizeUnit is the unit of a target's output.
-func SizeUnit(t result.SizeTarget) string { return "packs/" + t.Per }
+// makes is what a setting does with its target.
+func makes(t result.SizeTarget) string {
+	if t.Unit == result.LotsOnTime {
+		return "has"
+	}
+	return "makes"
+}
 
 // SizeTarget puts a target in words: 26,000 packs in at least 90 % of shifts.
 func SizeTarget(t result.SizeTarget) string {
-	s := number.Fixed(t.Packs, 0) + " packs"
-	if t.Per == "h" {
+	s := number.Fixed(t.Value, 0) + " packs"
+	switch t.Unit {
+	case result.LotsOnTime:
+		s = number.Figure(t.Value, 3) + " % of the lots on time"
+	case "packs/h":
 		s += " an hour"
 	}
 	if t.Share > 0 {
-		s += fmt.Sprintf(" in at least %s of %s", Share(t.Share), t.Unit)
+		s += fmt.Sprintf(" in at least %s of %s", Share(t.Share), t.Over)
 	} else {
-		s += fmt.Sprintf(" on average over %s", t.Unit)
+		s += fmt.Sprintf(" on average over %s", t.Over)
 	}
 	if len(t.Shifts) > 0 {
 		s += " (" + strings.Join(t.Shifts, ", ") + ")"

@@ -28,12 +28,15 @@ type Sizing struct {
 	Cautions     []string     `json:"cautions"`
 }
 
+// LotsOnTime is the unit of a target for lots with a due time.
+const LotsOnTime = "% of lots on time"
+
 // SizeTarget is what was asked for.
 type SizeTarget struct {
-	Packs      float64  `json:"packs"`
-	Per        string   `json:"per"`              // "shift", or "h" for a rostered hour
+	Value      float64  `json:"value"`
+	Unit       string   `json:"unit"`             // "packs/shift", "packs/h" for a rostered hour, or "% of lots on time"
 	Shifts     []string `json:"shifts,omitempty"` // that count; all where absent
-	Unit       string   `json:"counted_over"`     // "shifts", or "replications" without a roster
+	Over       string   `json:"counted_over"`     // "shifts", or "replications" without a roster and for lots
 	Share      float64  `json:"share"`            // of them that must reach it; 0: their mean
 	Confidence float64  `json:"confidence"`
 	Tolerance  float64  `json:"tolerance"`

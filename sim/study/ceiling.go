@@ -10,7 +10,7 @@ import (
 // stops, counts every head at work all the time, and adds what the line can hold when a shift begins, or works off after it: so a
 // setting whose ceiling is below the target can be ruled out without a run, and more of anything can only raise it.
 func ceiling(s *scenarios.Scenario, t *scenarios.Target) (most float64, by string) {
-	if !s.OneStretch() {
+	if !s.OneStretch() || len(s.Lots) > 0 { // lots wait for each other, and differ
 		return 0, ""
 	}
 	h := HandCheck(s, 0)

@@ -11,13 +11,16 @@ import (
 func (z *sizing) head() {
 	t, p := &z.s.Size.Target, newPricer(z.s)
 	x := result.SizeTarget{
-		Packs: t.Packs(), Per: "shift", Unit: "shifts", Share: float64(t.In), Confidence: float64(t.Confidence), Tolerance: float64(t.Tolerance),
+		Value: z.m.rule.target, Unit: "packs/shift", Over: "shifts", Share: float64(t.In), Confidence: float64(t.Confidence), Tolerance: float64(t.Tolerance),
 	}
-	if t.PacksPerHour > 0 {
-		x.Per = "h"
+	switch {
+	case t.LotsOnTime > 0:
+		x.Unit = result.LotsOnTime
+	case t.PacksPerHour > 0:
+		x.Unit = "packs/h"
 	}
-	if z.s.Roster == nil {
-		x.Unit = "replications"
+	if z.s.Roster == nil || t.LotsOnTime > 0 {
+		x.Over = "replications"
 	}
 	for _, s := range t.Shifts {
 		x.Shifts = append(x.Shifts, string(s))
@@ -106,7 +109,7 @@ func (z *sizing) warn() {
 		switch {
 		case share > 0 && f.Chance.High < share:
 			add("fresh below target", "With fresh random numbers the chosen setting reached the target itself in fewer shifts than asked: what was found lies within the tolerance below it.")
-		case share == 0 && f.Output.Mean < z.r.Target.Packs:
+		case share == 0 && f.Output.Mean < z.r.Target.Value:
 			add("fresh below target", "With fresh random numbers the mean of the chosen setting is below the target itself, within the tolerance.")
 		}
 		if f.OvertimeH >= 0.05 {

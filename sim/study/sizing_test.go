@@ -9,6 +9,7 @@ import (
 	"pgregory.net/rapid"
 
 	"pascaline/scenarios"
+	"pascaline/sim/clock"
 	"pascaline/sim/line"
 	"pascaline/sim/result"
 )
@@ -184,5 +185,26 @@ func TestTrialCountsShifts(t *testing.T) {
 	y.target.Shifts = append(y.target.Shifts, "late")
 	if got := y.trial(r); got.mean != 80 || got.full != 0 || got.nearly != 0 {
 		t.Errorf("late only: %+v", got)
+	}
+}
+
+// Of three lots two have a due time; one of them is in time, the other is not finished: half of the lots are on time.
+func TestTrialCountsLots(t *testing.T) {
+	s := sizedScenario(t, `scenario: x
+lots: [{lot: a, quantity: 10 packs, due: 2 h}, {lot: b, quantity: 10 packs}, {lot: c, quantity: 10 packs, due: 3 h}]
+labeller: {time: 1 s}
+size:
+  target: {lots_on_time: 90 %}
+  vary:
+    heads: {fields: [labeller.heads], range: 1 to 2, cost_each: 5 EUR}
+`)
+	y := newYardstick(s)
+	r := &line.Record{Lots: []line.LotRecord{{Name: "a", Done: 2 * clock.Hour}, {Name: "b", Done: 9 * clock.Hour}, {Name: "c", Done: -1}}}
+	if got := y.trial(r); got.mean != 50 || got.full != 0 {
+		t.Errorf("got %+v", got)
+	}
+	r.Lots[2].Done = 3 * clock.Hour
+	if got := y.trial(r); got.mean != 100 || got.full != 1 || y.rule.target != 90 {
+		t.Errorf("got %+v of %g", got, y.rule.target)
 	}
 }

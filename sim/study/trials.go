@@ -2,11 +2,13 @@ package study
 
 import (
 	"pascaline/scenarios"
+	"pascaline/sim/clock"
 	"pascaline/sim/line"
 )
 
 // yardstick is how a record is held against the target of a size block.
 type yardstick struct {
+	s      *scenarios.Scenario
 	rule   rule
 	target *scenarios.Target
 	hours  map[string]float64 // of the shifts that count, where packs per hour are asked for
@@ -14,7 +16,7 @@ type yardstick struct {
 
 func newYardstick(s *scenarios.Scenario) *yardstick {
 	t := &s.Size.Target
-	m := &yardstick{target: t, rule: rule{target: t.Packs(), share: float64(t.In), tolerance: float64(t.Tolerance), confidence: float64(t.Confidence)}}
+	m := &yardstick{s: s, target: t, rule: rule{target: t.Value(), share: float64(t.In), tolerance: float64(t.Tolerance), confidence: float64(t.Confidence)}}
 	if s.Roster != nil && t.PacksPerHour > 0 {
 		m.hours = map[string]float64{}
 		for i := range s.Roster.Shifts {
@@ -27,9 +29,12 @@ func newYardstick(s *scenarios.Scenario) *yardstick {
 // trial is what a record says. Without a roster the replication counts as a shift.
 func (m *yardstick) trial(r *line.Record) trial {
 	var made Sample
+	if m.target.LotsOnTime > 0 {
+		made = Sample{m.onTime(r)}
+	}
 	for i := range r.Shifts {
 		x := &r.Shifts[i]
-		if !counts(m.target, x.Name) {
+		if !counts(m.target, x.Name) || m.target.LotsOnTime > 0 {
 			continue
 		}
 		for _, packs := range x.Packs {
@@ -64,4 +69,21 @@ func overtime(r *line.Record) float64 {
 		n += len(r.Shifts[i].Packs)
 	}
 	return per(sum, float64(n))
+}
+
+// onTime is the share of the lots with a due time that were finished by then, in percent. A lot that was not finished is late.
+func (m *yardstick) onTime(r *line.Record) float64 {
+	due, met := 0, 0
+	from := len(m.s.Lots) - len(r.Lots)
+	for i := range r.Lots {
+		l := &m.s.Lots[from+i]
+		if l.Due == nil {
+			continue
+		}
+		due++
+		if done := r.Lots[i].Done; done >= 0 && done <= clock.Tick(l.Due.After(m.s.Run.Starts.At.At)) {
+			met++
+		}
+	}
+	return 100 * per(float64(met), float64(due))
 }
