@@ -11,7 +11,7 @@ type Scenario struct {
 	Note         units.Text   `yaml:"note" doc:"a sentence on what is asked; printed on the page"`
 	Product      Product      `yaml:"product" doc:"what goes through the line"`
 	Products     Products     `yaml:"products" doc:"several products, each with what is its own"`
-	Lots         []Lot        `yaml:"lots" doc:"lots in the order in which they are treated"`
+	Lots         []Lot        `yaml:"lots" table:"yes" doc:"lots in the order in which they are treated"`
 	WeekOf       *units.Date  `yaml:"week_of" with:"lots" doc:"a day of the week in which the run starts, where lots have dates"`
 	LotOrder     units.Word   `yaml:"lot_order" choices:"as listed|next ready lot" default:"as listed" with:"lots" doc:"as listed: a lot that is not ready holds the line; or the first in the list that is ready"`
 	KeptApart    []units.Text `yaml:"kept_apart" with:"lots" doc:"stations that let the next lot in when the lot before has left them"`

@@ -49,8 +49,11 @@ func newCommand() *cobra.Command {
 			if _, err := os.Stat(path); err == nil {
 				return &exitError{exitFailed, fmt.Errorf("%s is there already and was left as it is; name another file", path)}
 			}
-			if err := store.Write(path, b); err != nil {
+			if err := store.Write(path, append([]byte(scenarios.SchemaLine), b...)); err != nil {
 				return &exitError{exitFailed, err}
+			}
+			if err := schemaBeside(path); err != nil {
+				return err
 			}
 			_, err = fmt.Fprintf(cmd.OutOrStdout(), "Wrote %s. Edit it, then: pascaline run %s\n", path, path)
 			return err

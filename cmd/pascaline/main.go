@@ -77,6 +77,7 @@ Begin with "pascaline new line.yaml", edit the file, then "pascaline run line.ya
 		checkCommand(),
 		explainCommand(),
 		newCommand(),
+		schemaCommand(),
 		reportCommand(),
 		selftestCommand(),
 		versionCommand(),
