@@ -47,6 +47,10 @@ var ranges = []typical{
 	{"vessel.phases.open", "open", "s", 10, 40, practice, phase(func(p *Phases) *Time { return p.Open })},
 	{"vessel.phases.drain", "drain", "s", 10, 90, practice, phase(func(p *Phases) *Time { return p.Drain })},
 	{"vessel.phases.transfer_out", "transfer out", "s", 10, 90, practice, phase(func(p *Phases) *Time { return p.TransferOut })},
+	{"vessel.pumps.gas_in_packs", "the gas in the packs", "of their volume", 0.001, 0.10, practice, pumped(func(p *Pumps) float64 { return float64(p.GasInPacks) })},
+	{"vessel.pumps.carrier_plastic", "the plastic of the carriers", "of the vessel's volume", 0.01, 0.15, practice, pumped(func(p *Pumps) float64 { return float64(p.CarrierPlastic) })},
+	{"vessel.pumps.bore_growth", "the growth of the bore", "of the vessel's volume", 0.009, 0.015, "thick-walled cylinder, Lame 1833, outer over inner diameter 2.9 to 1.5", pumped(func(p *Pumps) float64 { return float64(p.BoreGrowth) })},
+	{"vessel.pumps.efficiency", "the efficiency of the pumps", "of the energy", 0.5, 0.9, practice, pumped(func(p *Pumps) float64 { return float64(p.Efficiency) })},
 	{"vessel.pressure_missed.chance", "pressure not reached", "of the cycles", 1.0 / 500, 1.0 / 30, practice, missed},
 	{"drain.time", "the stay at the drain", "s", 5, 60, practice, func(s *Scenario) float64 { return ifHas(s.Drain, func(d *Places) float64 { return mean(&d.Time) }) }},
 	{"tip", "tipping a carrier", "s", 5, 60, practice, tipping},
@@ -85,6 +89,12 @@ func mean(t *Time) float64 { return t.Law().MeanUsed() }
 func phase(of func(*Phases) *Time) func(*Scenario) float64 {
 	return func(s *Scenario) float64 {
 		return ifHas(s.Vessel, func(v *Vessel) float64 { return ifHas(of(&v.Phases), mean) })
+	}
+}
+
+func pumped(of func(*Pumps) float64) func(*Scenario) float64 {
+	return func(s *Scenario) float64 {
+		return ifHas(s.Vessel, func(v *Vessel) float64 { return ifHas(v.Pumps, of) })
 	}
 }
 

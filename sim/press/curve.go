@@ -70,7 +70,8 @@ func (x *Setup) doubts(r *result.Cycle) {
 	}
 }
 
-// Doubts tells where a stopwatch time and the physics differ by more than a tenth. The stopwatch is used.
+// Doubts tells where a stopwatch time and the physics differ by more than a tenth, where the stopwatch is used; and where a time that is worked out
+// lies outside what is usual.
 func Doubts(s *scenarios.Scenario) []result.Warning {
 	x, err := SetupOf(s)
 	if err != nil || x == nil || !x.Known() || !x.Stated {
@@ -78,11 +79,15 @@ func Doubts(s *scenarios.Scenario) []result.Warning {
 	}
 	var list []result.Warning
 	for _, d := range []struct {
-		name   string
-		taken  *scenarios.Time
-		worked float64
-	}{{"prefill", s.Vessel.Phases.Prefill, x.PrefillS(x.Full())}, {"come-up", s.Vessel.Phases.ComeUp, x.ComeUpS(x.Full())}} {
+		name      string
+		taken     *scenarios.Time
+		worked    float64
+		low, high float64 // usual
+	}{{"prefill", s.Vessel.Phases.Prefill, x.PrefillS(x.Full()), 10, 60}, {"come-up", s.Vessel.Phases.ComeUp, x.ComeUpS(x.Full()), 90, 300}} {
 		by := meanOf(d.taken)
+		if d.taken == nil && d.worked > 0 && (d.worked < d.low || d.worked > d.high) {
+			list = append(list, result.Warning{Code: d.name + " unusual", Text: fmt.Sprintf("From volumes and flow %s takes %.4g s; %g to %g s is usual (common practice, no source). Look at the flow and the volumes again.", d.name, d.worked, d.low, d.high)})
+		}
 		if by == 0 || d.worked == 0 || math.Abs(d.worked-by) <= tellsApart*by {
 			continue
 		}
