@@ -72,7 +72,7 @@ func gainNames(list []result.Gain, unit string) string {
 // gainMethods says how the gains were found.
 func gainMethods(g *result.Gains) []string {
 	return []string{
-		fmt.Sprintf("The line was run again with one thing changed at a time: all servers of a station 10 %% faster (the hold, stops and changeovers stay as they are), or one more person, carrier or place, or a roster that takes a tenth less from the line. Each of the %d changes is set beside the same replications with the same random numbers, %d of each; the intervals hold together at 95 %% (Bonferroni: each at %s).",
+		fmt.Sprintf("The line was run again with one thing changed at a time: all servers of a station 10 %% faster (the hold, stops and changeovers stay as they are), one more person, carrier or place, a tenth more coming in, or a roster that takes a tenth less from the line (those that the line has). Each of the %d changes is set beside the same replications with the same random numbers, %d of each; the intervals hold together at 95 %% (Bonferroni: each at %s).",
 			len(g.Rows), g.N, number.Percent(g.Level)),
 		"Not told apart: the interval reaches into that of the greatest gain. A gain of one change alone says nothing of two together.",
 	}

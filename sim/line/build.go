@@ -199,7 +199,7 @@ func (b *builder) fill(f *feed, fed *scenarios.Feed, x section) {
 		if fed.Quantity > 0 {
 			f.left = int64(fed.Quantity)
 		}
-		f.drawn = b.draw(x.name+"/fed/every", fed.Every)
+		f.drawn = b.draw(x.name+everyFed, fed.Every)
 		if fed.First != nil {
 			f.first = clock.Tick(*fed.First)
 		}

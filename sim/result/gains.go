@@ -13,7 +13,7 @@ type Gains struct {
 // Gain is one candidate for what limits the line. Low and High are absent with one replication.
 type Gain struct {
 	Candidate     string   `json:"candidate"`
-	Kind          string   `json:"kind"`   // "station", "carriers", "people", "places", "roster"
+	Kind          string   `json:"kind"`   // "station", "supply", "carriers", "people", "places", "roster"
 	Change        string   `json:"change"` // "10 % faster", "one more carrier"
 	Mean          float64  `json:"mean"`   // per rostered hour
 	Low           *float64 `json:"low,omitempty"`

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"pascaline/scenarios"
+	"pascaline/sim/line"
 	"pascaline/sim/result"
 )
 
@@ -52,6 +53,22 @@ func unlike(base, name string, fields []scenarios.Differing) []result.Warning {
 		list = warn(list, "not alike", "%s differs from %s in %s: %s", name, base, where[i], text)
 	}
 	return list
+}
+
+// otherEnds refuses lines of which one ends with carriers and another with packs: there is no rate that both have.
+func (c *comparison) otherEnds(records []*line.Record) error {
+	ends := func(r *line.Record) string {
+		if r.Stretches[len(r.Stretches)-1].Piece == "carriers" {
+			return "carriers"
+		}
+		return "packs"
+	}
+	for i, r := range records {
+		if a, b := ends(records[0]), ends(r); a != b {
+			return &NotAlike{fmt.Sprintf("the line of %q ends with %s, that of %q with %s: there is no rate to compare; let both end at the same place", c.list[0].Name, a, c.list[i].Name, b)}
+		}
+	}
+	return nil
 }
 
 func lengthOf(s *scenarios.Scenario) string {

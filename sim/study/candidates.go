@@ -29,6 +29,13 @@ func candidates(m *line.Model, stations []string) ([]better, error) {
 		}
 		c.list = append(c.list, better{name, "station", "10 % faster", faster})
 	}
+	more, err := m.MoreOften(Quicker)
+	if err != nil {
+		return nil, err
+	}
+	if more != nil {
+		c.list = append(c.list, better{"supply", "supply", "10 % more coming in", more})
+	}
 	c.carriers()
 	for i := range c.s.People {
 		c.person(i)
@@ -83,7 +90,10 @@ func (c *changes) person(i int) {
 		}
 		s.Roster = &r
 	}
-	change := "one more of them on every shift"
+	change := "one more of them"
+	if s.Roster != nil {
+		change += " on every shift"
+	}
 	if p := c.s.Packing; p != nil && p.Crew.Pool == pool && int(most) >= int(p.Benches)*max(1, p.Crew.Least) {
 		x := *p
 		x.Benches++

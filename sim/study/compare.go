@@ -1,6 +1,7 @@
 package study
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"math"
@@ -37,7 +38,11 @@ func Compare(ctx context.Context, list []Entrant, o Options) (*result.Comparison
 	if o.Replications == 0 {
 		stopped = "cap"
 	}
+	var unlike error
 	interrupted, err := Together(ctx, models, o, most, func(n int, records []*line.Record) bool {
+		if unlike = c.otherEnds(records); unlike != nil {
+			return false
+		}
 		c.add(records)
 		if o.Progress != nil {
 			o.Progress(n, c.widest())
@@ -48,7 +53,7 @@ func Compare(ctx context.Context, list []Entrant, o Options) (*result.Comparison
 		}
 		return true
 	})
-	if err != nil {
+	if err = cmp.Or(err, unlike); err != nil {
 		return nil, nil, err
 	}
 	if interrupted {

@@ -121,6 +121,10 @@ func TestNotAlike(t *testing.T) {
 	if _, _, err = study.Compare(context.Background(), []study.Entrant{longer}, study.Options{Seed: 1, Replications: 2, Workers: 1}); !errors.As(err, &unlike) {
 		t.Fatalf("nothing to compare with: %v", err)
 	}
+	filled := entrant(t, "filled", "scenario: filled\nproduct: {packs_per_carrier: 10}\nloading: {hand_time: {per: carrier, mean: 60 s, as: constant}}\nrun: {one_replication: 2 h}\n")
+	if _, _, err = study.Compare(context.Background(), []study.Entrant{entrant(t, "bench", bench), filled}, study.Options{Seed: 1, Replications: 2, Workers: 1}); !errors.As(err, &unlike) {
+		t.Errorf("packs beside carriers: %v", err)
+	}
 	night := "scenario: %s\npacking: {time: 20 s}\nroster: {shifts: {a: {hours: 06:00 to %s}}}\nrun: {one_replication: day}\n"
 	day := func(name, to string) study.Entrant {
 		return entrant(t, name, "scenario: "+name+night[len("scenario: %s"):len(night)-len("%s}}}\nrun: {one_replication: day}\n")]+to+"}}}\nrun: {one_replication: day}\n")

@@ -178,3 +178,11 @@ func TestGainsInterrupted(t *testing.T) {
 		t.Errorf("%v, %+v", err, r.Gains)
 	}
 }
+
+// A machine of 2 s to which a pack comes every 3 s: what comes in limits, nothing else does.
+func TestWhatComesInLimits(t *testing.T) {
+	e := entrant(t, "paced", "scenario: paced\nsupply: {every: 3 s}\nlabeller: {time: 2 s}\nrun: {one_replication: 10 h}\n")
+	r := withGains(t, e.Model, study.Options{Seed: 1, Replications: 3, Precision: 0.01, Workers: 1})
+	near(t, "supply, packs/h more", gain(t, r, "supply").Mean, 120, 0.2)
+	near(t, "labeller, packs/h more", gain(t, r, "labeller").Mean, 0, 0.2)
+}
