@@ -98,7 +98,7 @@
     if (!width) return;
     linePicture.line(el.line, film, at, secondsAt(pos), width, paper);
     linePicture.gantt(el.gantt, film, at, Number(el.span.value), width, clock, paper);
-    el.clock.textContent = clock(secondsAt(at), true) + ".";
+    el.clock.textContent = (paper ? el.which.selectedOptions[0].textContent + ". " : "") + clock(secondsAt(at), true) + ".";
     el.counts.textContent = counts(at) + ".";
     el.standing.textContent = words(at);
     if (document.activeElement !== el.at || Number(el.at.value) !== at) el.at.value = at;
