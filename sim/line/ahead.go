@@ -7,29 +7,43 @@ import (
 )
 
 // hasRoom tells whether a pack finds a place before the belt.
-func (b *belt) hasRoom() bool { return b.in.fits(1) }
+func (b *belt) hasRoom() bool { return int64(b.in.q.n)+b.in.promised < b.in.places }
 
 // arrive lets the pack that was put before the belt last have come there ahead of time.
 func (b *belt) arrive(at clock.Tick) {
 	b.in.came(at)
 	b.at = at
 	if b.in.q.n == 1 {
-		b.look()
+		b.lookIn()
 	}
 }
 
 // look works out what happens next on the belt, as far as that depends on nobody else.
 func (b *belt) look() {
+	b.lookIn()
+	b.lookOut()
+}
+
+// lookIn works out when the next pack that waits can step on.
+func (b *belt) lookIn() {
 	b.on = stepKey(b.nextStep())
+	b.calm = min(b.out, b.on)
+	if b.held {
+		b.calm = 0
+	}
+}
+
+// lookOut works out which pack is at the end of the belt next. One that waits there for room depends on those downstream.
+func (b *belt) lookOut() {
 	if len(b.lanes) > 1 {
 		b.first, b.out = b.firstExit()
-		b.calm = min(b.out, b.on)
-		return
+	} else {
+		a := b.lanes[0]
+		b.first, b.out = a, exitKey(a.next)
+		b.held = a.stuck && b.down != nil && a.stood == 0
 	}
-	a := b.lanes[0]
-	b.first, b.out = a, exitKey(a.next)
 	b.calm = min(b.out, b.on)
-	if b.held = a.stuck && b.down != nil && a.stood == 0; b.held { // it depends on those downstream
+	if b.held {
 		b.calm = 0
 	}
 }
@@ -40,7 +54,7 @@ func (b *belt) upTo(bound int64, step bool) bool {
 	c := b.chain
 	for {
 		if bound < b.calm {
-			if b.down != nil {
+			if b.down != nil && (bound >= b.down.calm || b.down.down != nil) {
 				b.down.upTo(bound, false)
 			}
 			return false
@@ -55,7 +69,7 @@ func (b *belt) upTo(bound int64, step bool) bool {
 		if key > bound || key>>1 >= c.limit {
 			return false
 		}
-		if b.down != nil {
+		if b.down != nil && (key >= b.down.calm || b.down.down != nil) {
 			b.down.upTo(key, false)
 			if key>>1 >= c.limit {
 				return false
@@ -120,7 +134,7 @@ func (b *belt) leaveAhead(a *lane, at clock.Tick) {
 	case b.sink.shut || !b.sink.fits(1):
 		b.sink.wanted = true
 		b.stick(a, at)
-	case b.sink.stirs(1):
+	case b.concerns():
 		b.chain.bar(at)
 	default:
 		b.pass(a, at)
@@ -144,6 +158,29 @@ func (b *belt) settled(a *lane, at clock.Tick) bool {
 	return false
 }
 
+// concerns tells whether whoever takes from the places behind the belt has something to do with one more pack there.
+func (b *belt) concerns() bool {
+	n := b.sink.ripe + 1
+	if b.bench == nil {
+		return n == 1
+	}
+	if n < b.bench.needs {
+		return false
+	}
+	if b.enough == none { // nothing there changes on the way ahead
+		b.enough = b.bench.enough()
+	}
+	return n >= b.enough
+}
+
+// left looks again after a pack has left a lane: only a lane that was full can take one that it could not take before.
+func (b *belt) left(a *lane) {
+	b.lookOut()
+	if a.on.n == b.places-1 || b.still {
+		b.lookIn()
+	}
+}
+
 // stick lets the first pack of a lane stand at the end.
 func (b *belt) stick(a *lane, at clock.Tick) {
 	b.chain.did = true
@@ -155,7 +192,7 @@ func (b *belt) stick(a *lane, at clock.Tick) {
 func (b *belt) pass(a *lane, at clock.Tick) {
 	b.chain.did, b.at = true, at
 	u := a.leave(at)
-	b.look()
+	b.left(a)
 	if b.down != nil {
 		w := b.down.in.q.next()
 		w.u = *u
@@ -197,7 +234,10 @@ func (b *belt) stepAhead(at clock.Tick) bool {
 		return false
 	}
 	best.step(b.in.draw(at), at)
-	b.look()
+	b.lookIn()
+	if best.on.n == 1 {
+		b.lookOut()
+	}
 	return true
 }
 
@@ -225,14 +265,7 @@ func (b *builder) chains() {
 	if len(c.belts) == 0 {
 		return
 	}
-	last := c.belts[len(c.belts)-1]
-	in, _ := last.next.(*inbox)
-	if k, ok := last.next.(*belt); ok && k.in.places > 0 {
-		in = k.in
-	}
-	if in != nil && in.tubs == nil && !in.stays && in.stirs != nil {
-		last.sink = in
-	}
+	c.belts[len(c.belts)-1].findSink()
 	b.join(c)
 	l.chain = c
 	var own []clock.Slot
@@ -249,6 +282,22 @@ func (b *builder) chains() {
 		}
 	}
 	l.cal.GoAhead(c, own...)
+}
+
+// findSink finds the places behind the last belt of a chain, if packs can come there without anybody else being concerned.
+func (b *belt) findSink() {
+	switch next := b.next.(type) {
+	case *belt:
+		if next.in.places > 0 && next.in.tubs == nil {
+			b.sink = next.in
+		}
+	case *inbox:
+		for _, st := range b.l.stations {
+			if st.bench != nil && st.bench.in == next && next.tubs == nil && !next.stays {
+				b.sink, b.bench = next, st.bench
+			}
+		}
+	}
 }
 
 // steady tells whether a belt can go ahead.

@@ -35,7 +35,9 @@ type belt struct {
 	chain    *chain     // it goes ahead with others; nil: it does not
 	plain    bool       // no pack leaks or is wet
 	down     *belt      // where it gives to in the chain, if that is a belt,
-	sink     *inbox     // or places
+	sink     *inbox     // or places, of
+	bench    *bench     // this bench, or of a belt that does not go ahead
+	enough   int        // with so many packs there the bench is concerned, with no pack the belt; none: not worked out
 	at       clock.Tick // of the last thing that happened ahead
 	first    *lane      // whose first pack is at the end next,
 	out      int64      // at this key
@@ -209,8 +211,8 @@ func (b *belt) Fire(what int) {
 	b.l.agenda.poke(b.node)
 }
 
-// stirs tells whether the pack that came last, or one more, makes a difference: who waited before it, waits for something else.
-func (b *belt) stirs(more int) bool { return b.in.q.n+more == 1 || b.l.lots != nil }
+// stirs tells whether the pack that came last makes a difference: who waited before it, waits for something else.
+func (b *belt) stirs() bool { return b.in.q.n == 1 || b.l.lots != nil }
 
 // waitsBack tells whether a pack that was sent round waits to step on.
 func (b *belt) waitsBack() bool { return b.waitsBackAt(b.l.cal.Now()) }

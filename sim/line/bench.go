@@ -1,6 +1,8 @@
 package line
 
 import (
+	"math"
+
 	"pascaline/sim/clock"
 	"pascaline/sim/measure"
 )
@@ -156,27 +158,30 @@ func (b *bench) try() {
 	}
 }
 
-// stirs tells whether the unit that came last, or more that come, could make a place begin. Where something is handed on or people are given
-// out, the bench is told of that by itself.
-func (b *bench) stirs(more int) bool {
-	n, have, free := b.needs, b.in.ripe+more, false
-	switch {
-	case n == 0 || b.l.lots != nil:
-		return true
-	case have < n:
-		return !b.l.ahead && b.l.closing() // nobody goes ahead then
-	case b.l.closing():
-		return true
+// stirs tells whether the unit that came last could make a place begin. Where something is handed on or people are given out, the bench is
+// told of that by itself.
+func (b *bench) stirs() bool {
+	return b.in.ripe >= b.needs && b.in.ripe >= b.enough() || b.l.closing()
+}
+
+// enough is with how many units that wait another place could begin.
+func (b *bench) enough() int {
+	if b.needs == 0 || b.l.lots != nil {
+		return 0
 	}
+	n, free := b.needs, false
 	for _, p := range b.places {
 		switch {
 		case p.phase == idle:
 			free = true
 		case p.phase == asking && p.then == idle:
-			have -= n
+			n += b.needs
 		}
 	}
-	return free && have >= n
+	if !free {
+		return math.MaxInt
+	}
+	return n
 }
 
 // finished is the place that has waited longest to hand on.

@@ -63,6 +63,7 @@ func (c *chain) Ahead(from, limit clock.Tick) bool {
 	}
 	c.l.ahead = true
 	for _, b := range c.belts {
+		b.enough = none
 		b.look()
 	}
 	c.tipOn()

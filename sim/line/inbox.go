@@ -36,8 +36,8 @@ type inbox struct {
 	level    *measure.Level
 	waits    measure.Tally
 	tubs     *tubs
-	turn     *turn               // of the packing table, where lots are kept apart on it
-	stirs    func(more int) bool // whether the unit that came last, or one more, makes a difference to the owner; nil: always
+	turn     *turn       // of the packing table, where lots are kept apart on it
+	stirs    func() bool // whether the unit that came last makes a difference to the owner; nil: always
 }
 
 func (b *inbox) held() int64 {
@@ -74,7 +74,7 @@ func (b *inbox) take(u unit) {
 	now := b.l.cal.Now()
 	if !b.stays {
 		b.put(&u, now)
-		if b.stirs == nil || b.stirs(0) {
+		if b.stirs == nil || b.stirs() {
 			b.l.agenda.poke(b.owner)
 		}
 		return
