@@ -1,10 +1,6 @@
 package line
 
-import (
-	"slices"
-
-	"pascaline/sim/clock"
-)
+import "pascaline/sim/clock"
 
 // hasRoom tells whether a pack finds a place before the belt.
 func (b *belt) hasRoom() bool { return int64(b.in.q.n)+b.in.promised < b.in.places }
@@ -239,102 +235,4 @@ func (b *belt) stepAhead(at clock.Tick) bool {
 		b.lookOut()
 	}
 	return true
-}
-
-// chains finds who can go ahead: belts that follow each other, with places before each, and the tip before them.
-func (b *builder) chains() {
-	l := b.l
-	if b.o.Pure || b.o.Trace != nil || b.o.stepwise || l.lots != nil { // lots wait for their turn at every station
-		return
-	}
-	c := &chain{l: l, barred: none}
-	for _, k := range b.belts {
-		if !k.steady() {
-			continue
-		}
-		if n := len(c.belts); n > 0 {
-			up := c.belts[n-1]
-			if up.next != taker(k) || len(up.lanes) > 1 {
-				c.belts = c.belts[:0]
-			} else {
-				up.down = k
-			}
-		}
-		c.belts = append(c.belts, k)
-	}
-	if len(c.belts) == 0 {
-		return
-	}
-	c.belts[len(c.belts)-1].findSink()
-	b.join(c)
-	l.chain = c
-	var own []clock.Slot
-	if c.tip != nil {
-		own = append(own, c.tip.slot)
-	}
-	for _, k := range c.belts {
-		own = append(own, k.gate)
-		if k.rounds > 0 {
-			own = append(own, k.backSlot)
-		}
-		for _, a := range k.lanes {
-			own = append(own, a.slot)
-		}
-	}
-	l.cal.GoAhead(c, own...)
-}
-
-// findSink finds the places behind the last belt of a chain, if packs can come there without anybody else being concerned.
-func (b *belt) findSink() {
-	switch next := b.next.(type) {
-	case *belt:
-		if next.in.places > 0 && next.in.tubs == nil {
-			b.sink = next.in
-		}
-	case *inbox:
-		for _, st := range b.l.stations {
-			if st.bench != nil && st.bench.in == next && next.tubs == nil && !next.stays {
-				b.sink, b.bench = next, st.bench
-			}
-		}
-	}
-}
-
-// steady tells whether a belt can go ahead.
-func (b *belt) steady() bool {
-	for _, a := range b.lanes {
-		if len(a.count) > 0 {
-			return false
-		}
-	}
-	return b.gap > 0 && b.pitch > 0 && b.in.places > 0 && b.in.tubs == nil
-}
-
-// join gives a chain its tip and the clocks of its servers.
-func (b *builder) join(c *chain) {
-	servers := []*server{}
-	for _, st := range b.l.stations {
-		if k := st.bench; k != nil && k.next == taker(c.belts[0]) && len(k.places) == 1 {
-			if job, ok := k.job.(*tipping); ok {
-				c.tip, c.job = k.places[0], job
-				servers = append(servers, &c.tip.server)
-			}
-		}
-	}
-	for _, k := range c.belts {
-		k.chain = c
-		k.plain = !slices.ContainsFunc(k.leakers, (*portion).any) && !slices.ContainsFunc(k.wet, (*portion).any)
-		for _, a := range k.lanes {
-			servers = append(servers, &a.server)
-		}
-	}
-	seen := map[*runClock]bool{}
-	for _, s := range servers {
-		for _, k := range s.runs {
-			if !seen[k] {
-				seen[k] = true
-				c.clocks = append(c.clocks, k)
-			}
-		}
-	}
 }

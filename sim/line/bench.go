@@ -161,12 +161,12 @@ func (b *bench) try() {
 // stirs tells whether the unit that came last could make a place begin. Where something is handed on or people are given out, the bench is
 // told of that by itself.
 func (b *bench) stirs() bool {
-	return b.in.ripe >= b.needs && b.in.ripe >= b.enough() || b.l.closing()
+	return b.l.lots != nil || b.in.ripe >= b.needs && b.in.ripe >= b.enough() || b.l.closing()
 }
 
 // enough is with how many units that wait another place could begin.
 func (b *bench) enough() int {
-	if b.needs == 0 || b.l.lots != nil {
+	if b.needs == 0 {
 		return 0
 	}
 	n, free := b.needs, false
