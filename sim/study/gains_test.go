@@ -45,18 +45,19 @@ type exponential struct {
 	throughput float64
 	elasticity []float64
 	active     []float64 // mean active period of each station
+	starved    []float64 // share of the time; processing is throughput over rate, blocked the rest
 }
 
-// Four lines with their exact values: throughput, elasticity d ln X / d ln rate and mean active period, solved from their Markov chains (the
+// Four lines with their exact values: throughput, elasticity d ln X / d ln rate, mean active period and shares of states, solved from their Markov chains (the
 // check values of bottleneck cases A, C, D, F: derived; active periods after Roser, Nakano and Tanaka 2001).
 var exponentials = []exponential{
-	{"slow middle", []float64{1.2, 1, 1.1}, []int{2, 2}, 2, 0.791425139785, []float64{0.207318200802, 0.489477878102, 0.303203934182}, []float64{2.06292325329, 3.53583489193, 2.75597401106}},
+	{"slow middle", []float64{1.2, 1, 1.1}, []int{2, 2}, 2, 0.791425139785, []float64{0.207318200802, 0.489477878102, 0.303203934182}, []float64{2.06292325329, 3.53583489193, 2.75597401106}, []float64{0, 0.081734216086, 0.280522600195}},
 	{"five alike", []float64{1, 1, 1, 1, 1}, []int{2, 2, 2, 2}, 3, 0.680489477417, []float64{0.147786504079, 0.226882377984, 0.250662267514, 0.226882377992, 0.147786504081},
-		[]float64{2.50718963296, 2.45935317596, 2.49789604287, 2.56770057407, 2.73819939647}},
+		[]float64{2.50718963296, 2.45935317596, 2.49789604287, 2.56770057407, 2.73819939647}, []float64{0, 0.0890531833901, 0.150554240291, 0.215174680427, 0.319510522583}},
 	{"slow first", []float64{1, 1.1, 1.2, 1.15}, []int{3, 3, 3}, 1, 0.823426878309, []float64{0.371445322197, 0.316689445546, 0.184017729396, 0.127847530923},
-		[]float64{4.49393073255, 2.97434647242, 2.31622831035, 2.78063074596}},
+		[]float64{4.49393073255, 2.97434647242, 2.31622831035, 2.78063074596}, []float64{0, 0.145527215265, 0.231979916807, 0.283976627557}},
 	{"small places before, slowest last", []float64{1, 1.02, 1, 0.99}, []int{0, 0, 8}, 2, 0.568206535874, []float64{0.31571894574, 0.366971696911, 0.315791215133, 0.00151815027396},
-		[]float64{1.57978800482, 1.52820619758, 1.70122558736, 2.0585051663}},
+		[]float64{1.57978800482, 1.52820619758, 1.70122558736, 2.0585051663}, []float64{0, 0.208533887304, 0.431552571504, 0.426054004168}},
 }
 
 // text writes the line as a scenario and gives the names of its stations.
@@ -109,6 +110,16 @@ func TestGainsOfExponentialLines(t *testing.T) {
 				half := (*g.High - *g.Low) / 2 / rate.Mean
 				near(t, name+", gain", g.Share, math.Pow(1+study.Quicker, x.elasticity[i])-1, half+0.005)
 				near(t, name+", mean active period", r.Bottleneck.Rows[i].MeanActiveS/10, x.active[i], 0.05*x.active[i])
+			}
+			for i, st := range r.Stations {
+				processing := x.throughput / x.rates[i]
+				for k, want := range map[string]float64{"processing": processing, "starved": x.starved[i], "blocked": 1 - processing - x.starved[i]} {
+					for _, share := range st.Shares {
+						if share.State == k {
+							near(t, st.Name+" "+k, share.Share, want, 2*share.Half+0.001)
+						}
+					}
+				}
 			}
 			best := gain(t, r, names[x.best-1])
 			if !best.Shown || r.Gains.Rows[0].Candidate != best.Candidate && !best.NotToldApart {
