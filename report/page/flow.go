@@ -42,7 +42,33 @@ func profileSection(r *result.Run) (*section, error) {
 	for i, v := range p.PacksPerH {
 		t.Rows = append(t.Rows, []string{stepName(p, float64(i)*p.StepS), number.Fixed(v, 0), number.Fixed(p.P10[i], 0), number.Fixed(p.P90[i], 0)})
 	}
-	return &section{ID: "profile", Title: "Finished packs over the run", Charts: []chart{c}, Tables: []table{t}}, nil
+	s := &section{ID: "profile", Title: "Finished packs over the run", Charts: []chart{c}, Tables: []table{t}}
+	if crews := crewWords(r); crews != "" {
+		s.Says = []string{crews}
+	}
+	return s, nil
+}
+
+// crewWords says who is there in each shift, since output follows the crew; "" where there is nobody or no roster.
+func crewWords(r *result.Run) string {
+	var shifts []string
+	for _, sh := range r.Shifts {
+		var heads []string
+		for _, p := range r.People {
+			for _, b := range p.ByShift {
+				if b.Shift == sh.Name && b.Heads > 0 {
+					heads = append(heads, fmt.Sprintf("%s %d", p.Name, b.Heads))
+				}
+			}
+		}
+		if len(heads) > 0 {
+			shifts = append(shifts, fmt.Sprintf("%s (%s): %s", sh.Name, sh.Hours, strings.Join(heads, ", ")))
+		}
+	}
+	if len(shifts) == 0 {
+		return ""
+	}
+	return "Crews by shift. " + strings.Join(shifts, "; ") + "."
 }
 
 // timeChart is an empty chart over the time of the profile, with the times shaded when the line is not rostered.

@@ -206,7 +206,7 @@ func TestDoubtTravelsWithTheAnswer(t *testing.T) {
 		}
 	}
 	text := words(p)
-	for _, want := range []string{r.Answer, "± 31", "95 % interval", r.Warnings[0].Text, r.Cautions[0], "--seed 20260301", r.ScenarioHash} {
+	for _, want := range []string{r.Answer, "± 31", "95 % interval", r.Warnings[0].Text, r.Cautions[0], "--seed 20260301", "early (06:00 to 14:00): loading crew 3,", r.ScenarioHash} {
 		if !strings.Contains(text, want) {
 			t.Errorf("%q is not on the page", want)
 		}
