@@ -64,7 +64,11 @@ func readScenario(cmd *cobra.Command, path, variant string) (*scenarios.Scenario
 	}
 	if variant == "" && len(names) > 0 && len(faults) == 0 {
 		variant = names[0]
-		fmt.Fprintf(cmd.ErrOrStderr(), "%s has %d variants; this is %q. Others by --variant: %s.\n", filepath.Base(path), len(names), variant, quotedList(names[1:]))
+		if len(names) == 1 {
+			fmt.Fprintf(cmd.ErrOrStderr(), "%s has one variant; this is it: %q.\n", filepath.Base(path), variant)
+		} else {
+			fmt.Fprintf(cmd.ErrOrStderr(), "%s has %d variants; this is %q. Others by --variant: %s.\n", filepath.Base(path), len(names), variant, quotedList(names[1:]))
+		}
 	}
 	if len(faults) > 0 {
 		return nil, "", tellFaults(cmd, path, faults)

@@ -70,7 +70,7 @@ func frontierChart(r *result.Sizing) (chart, error) {
 	return draw(chart{
 		ID: "frontier", Draw: "frontier",
 		Label: "Dots: each setting that was simulated, by its cost in a year and its mean output; the frontier is set off. The table below has its figures.",
-		Caption: fmt.Sprintf("Each dot is a setting, by what it costs in a year and what it makes on average; the ringed ones are the frontier. The broken line is the target, %s; it has to be met "+
+		Caption: fmt.Sprintf("Each dot is a setting, by what it costs in a year and what it makes on average; those on the frontier are set off. The broken line is the target, %s; it has to be met "+
 			"not on average but as often as was asked.", target),
 	}, sc)
 }

@@ -55,8 +55,8 @@ func sizingFigures(r *result.Sizing) []headFigure {
 // sizingSure says how the choice was made and how sure it is.
 func sizingSure(r *result.Sizing) string {
 	p, t := r.Procedure, r.Target
-	s := fmt.Sprintf("%s settings; the hand check ruled out %s without a run. The others were simulated with the same random numbers, %s replications in all.",
-		number.Count(int64(p.Settings)), number.Count(int64(p.ByHand)), number.Count(int64(p.Replications)))
+	s := fmt.Sprintf("%s; the hand check ruled out %s without a run. What was left was simulated with the same random numbers, %s replications in all.",
+		words.Settings(p.Settings), number.Count(int64(p.ByHand)), number.Count(int64(p.Replications)))
 	if r.Chosen != nil || r.Nearest != nil {
 		s += fmt.Sprintf(" The figures above come from %s replications that the search had not seen.", number.Count(int64(p.Fresh)))
 	}

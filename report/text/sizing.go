@@ -29,7 +29,7 @@ func (s *screen) sizing(r *result.Sizing) error {
 		s.line(none, made)
 	}
 	p := r.Procedure
-	s.line(faint, fmt.Sprintf("%s settings, %s by hand check, %s + %s replications, seed %d", number.Count(int64(p.Settings)), number.Count(int64(p.ByHand)),
+	s.line(faint, fmt.Sprintf("%s, %s ruled out by hand check, %s + %s replications, seed %d", words.Settings(p.Settings), number.Count(int64(p.ByHand)),
 		number.Count(int64(p.Replications)), number.Count(int64(p.Fresh)), r.Seed))
 	s.steps(r)
 	s.frontier(r)

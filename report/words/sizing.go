@@ -25,8 +25,8 @@ func sizingAnswer(r *result.Sizing) string {
 		return fmt.Sprintf("The search for the cheapest setting that %s %s was interrupted before one was found.", makes(r.Target), target)
 	case r.Nearest != nil:
 		f := r.Nearest
-		return fmt.Sprintf("None of the %s settings %s %s. Nearest came %s, which costs %s a year: it had %s and reached the target in %s.",
-			number.Count(int64(len(r.Settings))), makes(r.Target), target, SizeValues(f.Setting), Money(f.Cost, r.Currency), number.PlusMinus(f.Output, r.Target.Unit),
+		return fmt.Sprintf("None of the %s %s %s. Nearest came %s, which costs %s a year: it had %s and reached the target in %s.",
+			Settings(len(r.Settings)), makes(r.Target), target, SizeValues(f.Setting), Money(f.Cost, r.Currency), number.PlusMinus(f.Output, r.Target.Unit),
 			ChanceWords(f.Chance, r.Target.Over))
 	}
 	return nothingRun(r, target)
@@ -41,15 +41,23 @@ func nothingRun(r *result.Sizing, target string) string {
 		}
 	}
 	if best < 0 {
-		return fmt.Sprintf("None of the %s settings can be built as a line, so none %s %s.", number.Count(int64(len(r.Settings))), makes(r.Target), target)
+		return fmt.Sprintf("None of the %s can be built as a line (the first: %s), so none %s %s.", Settings(len(r.Settings)), r.Settings[0].Why, makes(r.Target), target)
 	}
 	s := r.Settings[best]
 	var parts []string
 	for i, v := range s.Values {
 		parts = append(parts, r.Dimensions[i].Name+" "+v)
 	}
-	return fmt.Sprintf("None of the %s settings can make %s: by mean times alone the best of them, %s, is held to %s %s.",
-		number.Count(int64(len(r.Settings))), target, strings.Join(parts, ", "), number.Fixed(s.Ceiling, 0), r.Target.Unit)
+	return fmt.Sprintf("None of the %s can make %s: by mean times alone the best of them, %s, is held to %s %s.",
+		Settings(len(r.Settings)), target, strings.Join(parts, ", "), number.Fixed(s.Ceiling, 0), r.Target.Unit)
+}
+
+// Settings counts settings: 1 setting, 1,200 settings.
+func Settings(n int) string {
+	if n == 1 {
+		return "1 setting"
+	}
+	return number.Count(int64(n)) + " settings"
 }
 
 // makes is what a setting does with its target.

@@ -2,6 +2,7 @@ package study
 
 import (
 	"context"
+	"fmt"
 	"math"
 	"slices"
 
@@ -58,6 +59,7 @@ func (z *sizing) again(ctx context.Context) error {
 	}
 	z.r.Staffing = t.staffing()
 	z.r.Procedure.Fresh = len(here)
+	z.noteDoubts(t)
 	for i := range steps {
 		z.compare(&steps[i], here, next[i])
 	}
@@ -68,6 +70,16 @@ func (z *sizing) again(ctx context.Context) error {
 		z.r.Assumptions = append(z.r.Assumptions, result.Assumption{Where: a.Where, Value: a.Value, Origin: a.Origin, Says: a.Says})
 	}
 	return nil
+}
+
+// noteDoubts keeps what is doubtful about the setting that was found: warnings of its runs and of its file.
+func (z *sizing) noteDoubts(t *total) {
+	for i, d := range t.doubts {
+		z.doubts = append(z.doubts, result.Warning{Code: d.Code, Text: fmt.Sprintf("Of the setting that was found, in %d of %d replications (in the first of them: %s).", t.doubted[i], t.n, d.Text)})
+	}
+	for _, w := range t.m.Scenario().Warnings() {
+		z.doubts = append(z.doubts, result.Warning{Code: w.Code, Text: w.Text})
+	}
 }
 
 func (z *sizing) fresh(ctx context.Context, x *setting, steps []step, n int) (f freshTrial, err error) {

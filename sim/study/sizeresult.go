@@ -116,7 +116,5 @@ func (z *sizing) warn() {
 			add("overtime", "After a shift people stay on for %.1f h on average until the line is empty; packs finished then are counted, its pay is not in the cost.", f.OvertimeH)
 		}
 	}
-	for _, w := range z.s.Warnings() {
-		add(w.Code, "%s", w.Text)
-	}
+	z.r.Warnings = append(z.r.Warnings, z.doubts...)
 }

@@ -54,6 +54,7 @@ type sizing struct {
 	settings []*setting // cheapest first
 	chosen   *setting
 	done     int
+	doubts   []result.Warning // of the setting that was found
 }
 
 // setting is one choice of everything.
