@@ -83,6 +83,7 @@ func TestReplayPlays(t *testing.T) {
 func TestReplayKeepsStillWhereAsked(t *testing.T) {
 	tb := open(t, fixture.Run())
 	call(t, tb, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Features: []*emulation.MediaFeature{{Name: "prefers-reduced-motion", Value: "reduce"}}})
+	ask[bool](t, tb, `(document.querySelector(".replay .speed").value = "1200") === "1200"`)
 	was := tb.frame(t)
 	tb.press(t, "play")
 	tb.do(t, wait(400*time.Millisecond))
@@ -90,8 +91,8 @@ func TestReplayKeepsStillWhereAsked(t *testing.T) {
 		t.Errorf("it moved from %d to %d within 0.4 s", was, got)
 	}
 	tb.do(t, wait(1100*time.Millisecond))
-	if got := tb.frame(t); got != was+2 {
-		t.Errorf("after 1.5 s at 60 times it stands at %d, not one jump of two frames from %d", got, was)
+	if got := tb.frame(t); got != was+40 {
+		t.Errorf("after 1.5 s at 1,200 times it stands at %d, not one jump of 40 frames from %d", got, was)
 	}
 	tb.quiet(t)
 }

@@ -26,7 +26,7 @@ func last(t *testing.T, p *result.Replay, kind, piece string) int64 {
 
 // A replay is the very replication that was counted: it ends with the same counts, and to be filmed changes nothing.
 func TestReplaysAreWhatWasCounted(t *testing.T) {
-	for _, name := range []string{"plain", "small-line"} {
+	for _, name := range []string{"plain", "small-line", "toll-week"} {
 		m := model(t, "scenarios/examples/"+name+".yaml")
 		r, err := study.Run(t.Context(), m, study.Options{Seed: 3, Replications: 5, Workers: 2, Replays: true})
 		if err != nil {
