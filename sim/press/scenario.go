@@ -102,15 +102,15 @@ func WorkedOut(s *scenarios.Scenario) (Worked, error) {
 // Phases are those of a full load, with the times that are worked out filled in.
 func Phases(s *scenarios.Scenario) scenarios.Phases {
 	p := s.Vessel.Phases
-	w, err := WorkedOut(s)
-	if err != nil {
-		return p // such a scenario is refused when a line is made of it
+	x, err := SetupOf(s)
+	if err != nil || !x.Known() {
+		return p // where something is to be worked out, such a scenario is refused when a line is made of it
 	}
-	if n := len(w.Prefill); n > 0 {
-		p.Prefill = fixed(w.Prefill[n-1])
+	if s.Vessel.PrefillUnknown() {
+		p.Prefill = fixed(x.PrefillS(x.Full()))
 	}
-	if n := len(w.ComeUp); n > 0 {
-		p.ComeUp = fixed(w.ComeUp[n-1])
+	if s.Vessel.ComeUpUnknown() {
+		p.ComeUp = fixed(x.ComeUpS(x.Full()))
 	}
 	return p
 }
