@@ -3,10 +3,12 @@ package main
 import (
 	"fmt"
 	"path/filepath"
+	"slices"
 	"strconv"
 	"strings"
 
 	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
 
 	"pascaline/report/store"
 	"pascaline/scenarios"
@@ -105,7 +107,7 @@ func fitTimes(cmd *cobra.Command, path string, t *sheet.Table, faults []sheet.Fa
 	if err := writeReadings(out, r); err != nil {
 		return err
 	}
-	if err := writeResults(cmd, r, out, "pascaline fit "+quoted(filepath.Base(path)), f.json); err != nil {
+	if err := writeResults(cmd, r, out, asCalled(cmd, path), f.json); err != nil {
 		return err
 	}
 	values := timestudy.Values(r, f.pool)
@@ -214,4 +216,26 @@ func fitOptions(f fitFlags) (o timestudy.Options, err error) {
 		return o, fmt.Errorf("--show-only goes with --into SCENARIO")
 	}
 	return o, nil
+}
+
+// asCalled is how to get the same results: the command with the flags that were set, without where they went.
+func asCalled(cmd *cobra.Command, files ...string) string {
+	words := []string{cmd.CommandPath()}
+	for _, f := range files {
+		words = append(words, quoted(filepath.ToSlash(filepath.Base(f))))
+	}
+	cmd.Flags().Visit(func(f *pflag.Flag) {
+		switch {
+		case slices.Contains([]string{"out", "json", "into", "show-only"}, f.Name):
+		case f.Value.Type() == "bool":
+			words = append(words, "--"+f.Name)
+		case f.Value.Type() == "stringArray":
+			for _, v := range f.Value.(pflag.SliceValue).GetSlice() {
+				words = append(words, "--"+f.Name, quoted(v))
+			}
+		default:
+			words = append(words, "--"+f.Name, quoted(f.Value.String()))
+		}
+	})
+	return strings.Join(words, " ")
 }

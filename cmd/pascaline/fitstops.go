@@ -50,7 +50,7 @@ func fitStops(cmd *cobra.Command, path string, t *sheet.Table, faults []sheet.Fa
 	if err := writeSnippet(out, r.Snippet); err != nil {
 		return err
 	}
-	if err := writeResults(cmd, r, out, "pascaline fit "+quoted(filepath.Base(path)), f.json); err != nil {
+	if err := writeResults(cmd, r, out, asCalled(cmd, path), f.json); err != nil {
 		return err
 	}
 	if f.into == "" {

@@ -99,7 +99,7 @@ func taskSection(t result.FitTask, no int) (*section, error) {
 		s.Charts = []chart{h, q}
 	}
 	if len(t.Fits) > 0 {
-		s.Tables = append(s.Tables, fitTable(t.Fits))
+		s.Tables = append(s.Tables, fitTable(t))
 	}
 	if len(t.Bars) > 0 {
 		b := table{Caption: "Histogram of " + t.Name, Folded: true, Head: columns("From", "to", "readings", "expected")}
@@ -119,9 +119,9 @@ func taskSection(t result.FitTask, no int) (*section, error) {
 }
 
 // fitTable lists fitted distributions in order of AIC.
-func fitTable(fits []result.Fitted) table {
-	t := table{Caption: "Distributions by maximum likelihood, in order of AIC", Head: columns("Distribution", "=parameters", "mean", "sd", "AIC", "Anderson-Darling", "at most (5 %)", "=verdict")}
-	for _, f := range fits {
+func fitTable(task result.FitTask) table {
+	t := table{Caption: "Distributions for " + task.Name + ", by maximum likelihood, in order of AIC", Head: columns("Distribution", "=parameters", "mean", "sd", "AIC", "Anderson-Darling", "at most (5 %)", "=verdict")}
+	for _, f := range task.Fits {
 		var p []string
 		for _, x := range f.Parameters {
 			if f.AIC == nil { // the readings themselves, counted

@@ -15,11 +15,11 @@ const fewestShifts = 4
 // paceOf estimates how much one shift's pace differs from the next. The pace of a shift is one factor in all its hand work: on the logs its effect is the mean of
 // what its readings are away from their tasks, each task weighing by its own scatter; between shifts these differ by more than their scatter explains
 // (DerSimonian and Laird 1986), with the interval by profile of Q (Viechtbauer 2007). Where people are logged, tasks without them are left out:
-// machines have no pace. nil where fewer than four shifts are logged.
-func paceOf(tasks []Task, values [][]float64) *result.Pace {
+// machines have no pace. nil where fewer than four shifts are logged. effect is each shift's own, drawn towards 0 by how little is known of it.
+func paceOf(tasks []Task, values [][]float64) (p *result.Pace, effect map[string]float64) {
 	e := shiftEffects(tasks, values)
 	if len(e.names) < fewestShifts {
-		return nil
+		return nil, nil
 	}
 	at := func(tau float64) float64 { // Q of the effects if shifts differ by tau
 		var w, wy float64
@@ -44,13 +44,18 @@ func paceOf(tasks []Task, values [][]float64) *result.Pace {
 		return round(math.Sqrt(math.Expm1(v)))
 	}
 	chi := distuv.ChiSquared{K: df}
-	p := &result.Pace{Shifts: len(e.names), Readings: e.readings, Share: share(df), Low: share(chi.Quantile(0.975)), High: share(chi.Quantile(0.025))}
+	p = &result.Pace{Shifts: len(e.names), Readings: e.readings, Share: share(df), Low: share(chi.Quantile(0.975)), High: share(chi.Quantile(0.025))}
 	p.Sentence = fmt.Sprintf("One shift's pace differs from the next by %.1f %% (standard deviation; 95 %% interval %.1f to %.1f %%), from %d readings in %d shifts.",
 		100*p.Share, 100*p.Low, 100*p.High, p.Readings, p.Shifts)
 	if p.Low == 0 {
 		p.Sentence += " That is not told apart from shifts that are all alike."
 	}
-	return p
+	effect = map[string]float64{}
+	tau := math.Log1p(p.Share * p.Share)
+	for i, name := range e.names {
+		effect[name] = e.sum[i] / e.weight[i] * tau / (tau + 1/e.weight[i])
+	}
+	return p, effect
 }
 
 // effects of shifts: by shift the weighted sum of what readings are away from their task, and the weight.

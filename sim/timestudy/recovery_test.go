@@ -60,6 +60,31 @@ func within(t *testing.T, what string, v []float64, truth, bias float64) {
 	}
 }
 
+// With the pace in the scenario the readings are freed of it: their spread is that of the work alone, so that it does not count twice.
+func TestPaceDoesNotCountTwice(t *testing.T) {
+	s := random.Named(7, 0, "twice")
+	tk := Task{Name: "fill"}
+	work := 0.0 // spread of the work alone, as it was drawn
+	for shift := range 30 {
+		f := math.Exp(0.15 * distuv.UnitNormal.Quantile(s.At(uint64(shift))))
+		for i := range 10 {
+			v := lognormalOf(100, 10).Quantile(s.At(uint64(100 + 20*shift + i)))
+			work += (v - 100) * (v - 100) * f * f / 300
+			tk.Readings = append(tk.Readings, Reading{Seconds: v * f, People: 2, Shift: fmt.Sprint(shift)})
+		}
+	}
+	with := Study("t.csv", []Task{tk}, Options{HalfWidth: 0.05, Rules: Rules{Rating: 1}})
+	without := Study("t.csv", []Task{tk}, Options{HalfWidth: 0.05, Pool: "loaders", Rules: Rules{Rating: 1}})
+	alone := math.Sqrt(work)
+	// With a pace of 15 % of about 100 s the spread is half as large again and more; freed of it, it is the work's, less what 30 means take of 300 readings.
+	if got := with.Tasks[0].SDS; got < 1.4*alone {
+		t.Errorf("sd %g s with the pace in it, %g s of the work alone", got, alone)
+	}
+	if got := without.Tasks[0].SDS; got < 0.88*alone || got > 1.05*alone {
+		t.Errorf("sd %g s freed of the pace, %g s of the work alone", got, alone)
+	}
+}
+
 // The test of Anderson and Darling rejects the right shape in about 5 of 100 sheets, and a wrong one more often the more readings there are.
 func TestRejectionIsAsOftenAsItSays(t *testing.T) {
 	const samples = 400
@@ -132,10 +157,10 @@ func TestShiftPaceIsRecovered(t *testing.T) {
 			}
 		}
 		flat.Readings = tk.Readings
-		if p := paceOf([]Task{tk}, [][]float64{values}); p.Low <= 0.08 && 0.08 <= p.High {
+		if p, _ := paceOf([]Task{tk}, [][]float64{values}); p.Low <= 0.08 && 0.08 <= p.High {
 			held++
 		}
-		if p := paceOf([]Task{flat}, [][]float64{same}); p.Low == 0 {
+		if p, _ := paceOf([]Task{flat}, [][]float64{same}); p.Low == 0 {
 			alike++
 		}
 	}

@@ -23,15 +23,17 @@ type Options struct {
 // Study fits every task of a sheet.
 func Study(file string, tasks []Task, o Options) *result.TimeFit {
 	r := &result.TimeFit{Head: result.NewHead(result.KindTimeFit), File: file, Rule: o.Rules.Words(), HalfShare: o.HalfWidth}
-	var values [][]float64
 	var parts []scenarios.Value
+	pace, effect := paceOf(tasks, allValues(tasks, o))
+	r.Pace = pace
+	if o.Pool == "" || pace == nil || pace.Low == 0 {
+		effect = nil // the spread keeps what shifts add to it
+	}
 	for _, t := range tasks {
-		one, v := studyTask(t, o)
+		one := studyTask(t, o, effect)
 		r.Tasks = append(r.Tasks, one)
-		values = append(values, v)
 		parts = append(parts, snippetOf(one, file))
 	}
-	r.Pace = paceOf(tasks, values)
 	if r.Pace != nil && o.Pool != "" {
 		parts = append(parts, paceValue(r.Pace, o.Pool, file))
 	}
@@ -40,10 +42,26 @@ func Study(file string, tasks []Task, o Options) *result.TimeFit {
 	return r
 }
 
-// studyTask fits one task, and gives the values that were fitted.
-func studyTask(t Task, o Options) (result.FitTask, []float64) {
+// allValues are the values of all tasks, brought to one size.
+func allValues(tasks []Task, o Options) [][]float64 {
+	var all [][]float64
+	for _, t := range tasks {
+		all = append(all, basisOf(t, FieldOf(t, o.Fields)).values)
+	}
+	return all
+}
+
+// studyTask fits one task. Where the pace of shifts goes into the scenario by itself, its effect (on the logs, by shift) is taken out of hand
+// work, or it would count twice.
+func studyTask(t Task, o Options, effect map[string]float64) result.FitTask {
 	field := FieldOf(t, o.Fields)
 	b := basisOf(t, field)
+	if effect != nil && b.people > 0 {
+		for i, r := range t.Readings {
+			b.values[i] *= math.Exp(-effect[r.Shift])
+		}
+		b.doubts = append(b.doubts, "The pace of shifts was taken out of the readings, because shift_pace has it.")
+	}
 	v := sorted(b.values)
 	n := len(v)
 	r := result.FitTask{Name: t.Name, Field: field, Per: b.per, ReadingOf: b.of, Packs: b.packs, People: b.people, N: n, MeanS: round(mean(v)), SDS: round(stdDev(v)),
@@ -62,7 +80,7 @@ func studyTask(t Task, o Options) (result.FitTask, []float64) {
 	for _, g := range byShift(t, b.values) {
 		r.Shifts = append(r.Shifts, result.ShiftMean{Shift: g.name, N: len(g.values), MeanS: round(mean(g.values))})
 	}
-	return r, b.values
+	return r
 }
 
 // withoutShape is for readings that are all alike, or too few to show a shape.
