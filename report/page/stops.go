@@ -32,7 +32,7 @@ func stopSection(r *result.Run) (*section, error) {
 		return s, nil // no vessel whose output could be lost
 	}
 	s.Tables[0].Foot = "Lost: vessel output in packs per rostered hour. Of a stop of the vessel (own) it is the time it stood; of one elsewhere (outside), the time for which the vessel " +
-		"was starved or blocked because that station was down. Stops of one station share that by how long they stood. Lost intensifiers slow come-ups and stand nothing."
+		"was starved or blocked because that station was down. Stops of one station share that by how long they stood. While intensifiers are lost, come-ups are slower and nothing stands."
 	c, ok, err := lostChart(list)
 	if ok {
 		s.Charts = []chart{c}
