@@ -14,11 +14,7 @@ import (
 // one that ended while an older one was open is shorter than that everywhere and is dropped at once. The zero Moving is not ready; use
 // NewMoving.
 type Moving struct {
-	group []int  // of each server: servers of one station do not take over from each other
-	early []bool // of each server: its changes may be told ahead of time
-	is    []bool // an active period is open
-	open  []clock.Tick
-	shut  []clock.Tick // end of the last period
+	servers []mover
 	// oldest is the start of the oldest open period of those whose changes come in order, clock.Never without any.
 	oldest clock.Tick
 	due    clock.Tick // a period that may hold the line ended at this tick, clock.Never: none
@@ -29,6 +25,14 @@ type Moving struct {
 	sole   []clock.Tick
 	shift  []clock.Tick
 	all    clock.Tick
+}
+
+// mover is one server.
+type mover struct {
+	open, shut clock.Tick // start and end of its last period; a start alone while it is active
+	group      int32      // servers of one station do not take over from each other
+	is         bool       // active now
+	early      bool       // its changes may be told ahead of time
 }
 
 type period struct {
@@ -47,59 +51,47 @@ type held struct {
 // told ahead of time, nil for none.
 func NewMoving(group []int, early []bool) *Moving {
 	n := 0
-	for _, g := range group {
+	m := &Moving{servers: make([]mover, len(group)), oldest: clock.Never, due: clock.Never}
+	for k, g := range group {
 		n = max(n, g+1)
+		m.servers[k] = mover{shut: -1, group: int32(g), early: early != nil && early[k]}
 	}
-	if early == nil {
-		early = make([]bool, len(group))
-	}
-	m := &Moving{group: group, early: early, is: make([]bool, len(group)), open: make([]clock.Tick, len(group)), shut: make([]clock.Tick, len(group)),
-		oldest: clock.Never, due: clock.Never, sole: make([]clock.Tick, n), shift: make([]clock.Tick, n)}
-	for k := range m.shut {
-		m.shut[k] = -1
-	}
+	m.sole, m.shift = make([]clock.Tick, n), make([]clock.Tick, n)
 	return m
 }
 
 // Set says that a server is active from now on, or is not. A server's own changes come in order of time, those of all servers too but for the
 // early ones while somebody goes ahead: until nobody does, no other may change. Several changes of a server at one tick count as the last.
 func (m *Moving) Set(server int, active bool, now clock.Tick, ahead bool) {
-	if !ahead && now > m.due {
+	if now > m.due && !ahead {
 		m.judge(now)
 	}
-	switch {
-	case m.is[server] == active:
-	case active:
-		m.begin(server, now)
-	default:
-		m.end(server, now)
-	}
-}
-
-func (m *Moving) begin(k int, now clock.Tick) {
-	m.is[k] = true
-	if m.shut[k] != now {
-		m.open[k] = now
-	} else { // left and begun again at one tick is no pause
-		p := period{k, m.open[k], now}
-		m.ended = slices.DeleteFunc(m.ended, func(q period) bool { return q == p })
-	}
-	if !m.early[k] {
-		m.oldest = min(m.oldest, m.open[k])
-	}
-}
-
-func (m *Moving) end(k int, now clock.Tick) {
-	m.is[k] = false
-	if !m.early[k] && m.open[k] == m.oldest {
-		m.oldest = m.oldestOf(false)
-	}
-	if m.open[k] == now { // no time at all
+	x := &m.servers[server]
+	if x.is == active {
 		return
 	}
-	m.shut[k] = now
-	if m.open[k] <= m.oldest {
-		m.ended = append(m.ended, period{k, m.open[k], now})
+	x.is = active
+	if active {
+		if x.shut == now { // left and begun again at one tick is no pause
+			p := period{server, x.open, now}
+			m.ended = slices.DeleteFunc(m.ended, func(q period) bool { return q == p })
+		} else {
+			x.open = now
+		}
+		if !x.early && x.open < m.oldest {
+			m.oldest = x.open
+		}
+		return
+	}
+	if !x.early && x.open == m.oldest {
+		m.oldest = m.oldestOf(false)
+	}
+	if x.open == now { // no time at all
+		return
+	}
+	x.shut = now
+	if x.open <= m.oldest {
+		m.ended = append(m.ended, period{server, x.open, now})
 		m.due = min(m.due, now)
 	}
 }
@@ -107,9 +99,9 @@ func (m *Moving) end(k int, now clock.Tick) {
 // oldestOf is the start of the oldest open period, of all servers or of those whose changes come in order.
 func (m *Moving) oldestOf(all bool) clock.Tick {
 	oldest := clock.Never
-	for k, is := range m.is {
-		if is && (all || !m.early[k]) {
-			oldest = min(oldest, m.open[k])
+	for k := range m.servers {
+		if x := &m.servers[k]; x.is && (all || !x.early) {
+			oldest = min(oldest, x.open)
 		}
 	}
 	return oldest
@@ -172,7 +164,7 @@ func (m *Moving) hold(p period) {
 	}
 	next := held{period: p, before: p.start, same: p.start}
 	if m.any {
-		if m.group[m.last.server] == m.group[p.server] {
+		if m.servers[m.last.server].group == m.servers[p.server].group {
 			next.same = max(p.start, m.last.end)
 		} else {
 			next.before = max(p.start, m.last.end)
@@ -185,10 +177,10 @@ func (m *Moving) hold(p period) {
 // credit parts the last holder's period, once the next is known.
 func (m *Moving) credit(next period) {
 	x := m.last
-	g := m.group[x.server]
+	g := m.servers[x.server].group
 	length := x.end - x.same // what it shares with a holder of its own station counts once
 	shifts := max(0, x.before-x.start)
-	if m.group[next.server] != g {
+	if m.servers[next.server].group != g {
 		shifts += max(0, x.end-next.start)
 	}
 	shifts = min(shifts, length)
@@ -203,7 +195,7 @@ func (m *Moving) credit(next period) {
 // Close ends all periods now and gives, for each group, the time in which it held the line alone and in which the hold was shifting from or to
 // it, and the time in which any did. Shifting time counts for both, so the sums of all groups may exceed it.
 func (m *Moving) Close(now clock.Tick) (sole, shifting []clock.Tick, all clock.Tick) {
-	for k := range m.is {
+	for k := range m.servers {
 		m.Set(k, false, now, false)
 	}
 	m.judge(now + 1) // nothing goes on
