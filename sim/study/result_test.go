@@ -164,3 +164,21 @@ func checkStops(t *testing.T, r *result.Run) {
 		t.Errorf("stops elsewhere cost %v packs/h, the vessel waited for %v", outside, held)
 	}
 }
+
+// What each stop costs, worked out by hand in the file.
+func TestStopsCostWhatTheirTimeIsWorth(t *testing.T) {
+	r, err := study.Run(t.Context(), model(t, "testdata/hand/s-lost.yaml"), study.Options{Seed: 1, Replications: 1, Workers: 1})
+	if err != nil {
+		t.Fatal(err)
+	}
+	checkStops(t, r)
+	for i, want := range []struct {
+		name, from string
+		lost       float64
+	}{{"seal", "own", 8}, {"valve", "own", 4}, {"jam", "outside", 7.2}} {
+		if s := r.Stops[i]; s.Name != want.name || s.From != want.from {
+			t.Errorf("stop %d is %s, %s", i, s.Name, s.From)
+		}
+		near(t, want.name, r.Stops[i].Lost, want.lost, 1e-9)
+	}
+}
