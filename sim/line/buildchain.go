@@ -9,8 +9,8 @@ import (
 // chains finds who can go ahead: belts that follow each other, with places before each, and the tip before them.
 func (b *builder) chains() {
 	l := b.l
-	if b.o.stepwise {
-		for _, st := range l.stations { // and every unit that comes makes its station look around
+	if b.o.lookAlways {
+		for _, st := range l.stations {
 			if st.in != nil {
 				st.in.stirs = nil
 			}

@@ -27,7 +27,8 @@ type Options struct {
 	CycleEnds   bool                                   // keep when each vessel cycle ended
 	Film        clock.Tick                             // take a film with a frame every so often; 0: none
 	Trace       func(key int64, name string, what int) // told of every entry of the calendar, if set
-	stepwise    bool                                   // nobody goes ahead, everybody looks around whenever something comes: for comparison
+	stepwise    bool                                   // nobody goes ahead: an entry of the calendar for each step, for comparison
+	lookAlways  bool                                   // every unit that comes makes its station look around, for comparison
 }
 
 // New makes a scenario ready. The error names a distribution that cannot be drawn from, or a part that no line can be built of.
