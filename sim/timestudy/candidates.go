@@ -31,6 +31,8 @@ var (
 const (
 	fewestForShape = 5    // readings below which no shape is fitted
 	mostNegative   = 0.01 // chance of a negative draw above which a normal time is not used
+	mostSpread     = 8.0  // standard deviation over mean
+	mostTime       = 1e7  // seconds, or hours, cycles, packs; a scenario takes a year
 	fewestForOwn   = 30   // readings from which they can stand for themselves
 )
 
@@ -76,6 +78,9 @@ func judge(f *fitted, shape scenarios.Shape, v []float64) {
 // unusable says why a fit cannot be put into a scenario, or "".
 func unusable(d distribution) string {
 	cv := d.StdDev() / d.Mean()
+	if cv > mostSpread || d.Mean() > mostTime || d.StdDev() > mostTime {
+		return "not used: its spread is far beyond anything that was read"
+	}
 	switch d := d.(type) {
 	case distuv.Normal:
 		z := d.Mu / d.Sigma

@@ -168,7 +168,7 @@ func climb(start []float64, f func([]float64) float64) []float64 {
 	x := start
 	for range 2 {
 		r, err := optimize.Minimize(optimize.Problem{Func: down}, x, &optimize.Settings{
-			FuncEvaluations: 2000, Converger: &optimize.FunctionConverge{Absolute: 1e-11, Iterations: 60},
+			FuncEvaluations: 2000, Converger: &optimize.FunctionConverge{Absolute: 1e-10, Iterations: 30},
 		}, &optimize.NelderMead{SimplexSize: 0.2})
 		if r == nil || err != nil && len(r.X) == 0 {
 			return x

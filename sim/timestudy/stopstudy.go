@@ -199,7 +199,7 @@ func steady(all []fitted) int {
 		}
 	}
 	for i, f := range all {
-		if f.Remark == "" && f.SDS < 5*f.MeanS && *f.AIC < *all[best].AIC-2 {
+		if f.Remark == "" && *f.AIC < *all[best].AIC-2 {
 			return i
 		}
 	}
@@ -237,18 +237,22 @@ func lengths(r *result.StopFitC, s Sample) {
 	}
 	r.TakesMeanS = round(mean(s.Exact))
 	v := sorted(s.Exact)
-	if n < fewestForShape || v[0] == v[n-1] {
+	var all []fitted
+	best := -1
+	if n >= fewestForShape && v[0] < v[n-1] {
+		all = fitAll(s, forCensored)
+		best = choose(all, 0)
+	}
+	for _, f := range all {
+		r.TakesFits = append(r.TakesFits, f.Fitted)
+	}
+	if best < 0 {
 		r.TakesBest, r.Takes = string(scenarios.Lognormal), "{mean: "+secondsText(r.TakesMeanS)+", sd: "+secondsText(stdDev(v))+", as: lognormal}"
 		if v[0] == v[n-1] {
 			r.TakesBest, r.Takes = string(scenarios.Constant), secondsText(r.TakesMeanS)
 		}
-		r.Doubts = append(r.Doubts, fmt.Sprintf("%s: too few to tell a shape of the length.", count(n, "length", "lengths")))
+		r.Doubts = append(r.Doubts, fmt.Sprintf("%s: too few, or too far apart, to tell a shape of the length.", count(n, "length", "lengths")))
 		return
-	}
-	all := fitAll(s, forCensored)
-	best := max(0, choose(all, 0))
-	for _, f := range all {
-		r.TakesFits = append(r.TakesFits, f.Fitted)
 	}
 	r.TakesBest, r.TakesMeanS = all[best].Distribution, all[best].MeanS
 	r.Takes = braces("", lawText(all[best])...)
