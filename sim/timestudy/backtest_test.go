@@ -211,6 +211,31 @@ func TestLossExplainsTheGap(t *testing.T) {
 	}
 }
 
+// An hour that is off on every day is pointed out; where none is, none is.
+func TestHourThatIsOffIsFound(t *testing.T) {
+	for _, c := range []struct {
+		name string
+		lost float64
+		want string
+	}{{"the first hour", 0.4, "stands out at 06:00: -40.0 %"}, {"none", 0, "No single hour"}} {
+		t.Run(c.name, func(t *testing.T) {
+			r := &result.Backtest{Per: "hour", What: "packs"}
+			for d := range 5 {
+				for h := 6; h < 10; h++ {
+					p := result.CountedIn{Period: fmt.Sprintf("Mon 2026-03-%02d %02d:00", 2+d, h), Counted: 1000, Mean: 1000, Low: 800, High: 1200, Inside: true}
+					if h == 6 {
+						p.Counted *= 1 - c.lost
+					}
+					r.Periods = append(r.Periods, p)
+				}
+			}
+			if where(r); !strings.Contains(r.Where, c.want) {
+				t.Errorf("said %q", r.Where)
+			}
+		})
+	}
+}
+
 // A model without chance cannot be tested.
 func TestModelWithoutChanceIsTold(t *testing.T) {
 	m, s := modelOf(t, "scenario: x\npacking: {time: 20 s}\nroster: {shifts: {early: {hours: 06:00 to 14:00}}}\n")

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 	"time"
 
 	"gonum.org/v1/gonum/stat/distuv"
@@ -72,8 +73,13 @@ func losses(r *result.Backtest, run *result.Run, gap float64) {
 		g.Cause, g.Times, g.PacksPerH))
 }
 
-// where says in which periods the gap lies, if some have much more of it than others.
+// where says in which periods the gap lies, if some have much more of it than others: at which time of day, in which shift, on which weekday;
+// else which single one stands out.
 func where(r *result.Backtest) {
+	if at := standsOut(r); at != "" {
+		r.Where = at
+		return
+	}
 	worst, most := "", 0.0
 	for _, p := range r.Periods {
 		if d := p.Counted - p.Mean; !p.Inside && math.Abs(d) > math.Abs(most) {
@@ -85,4 +91,47 @@ func where(r *result.Backtest) {
 		return
 	}
 	r.Where = fmt.Sprintf("Furthest from its prediction is %s, by %+.0f %s.", worst, most, r.What)
+}
+
+// alike are the periods of one time of day, shift or weekday, added up.
+type alike struct {
+	key               string
+	gap, mean, square float64
+	n                 int
+}
+
+// standsOut finds the time of day, shift or weekday whose periods lie furthest off by chance's measure, if that is beyond what the most extreme of so
+// many would be in 99 of 100 valid models (Bonferroni).
+func standsOut(r *result.Backtest) string {
+	var all []alike
+	for _, p := range r.Periods {
+		key := p.Period[:3]
+		if r.Per != "day" {
+			_, key, _ = strings.Cut(p.Period[4:], " ")
+		}
+		i := slices.IndexFunc(all, func(a alike) bool { return a.key == key })
+		if i < 0 {
+			all = append(all, alike{key: key})
+			i = len(all) - 1
+		}
+		sd := (p.High - p.Low) / (2 * bothSides)
+		all[i].gap += p.Counted - p.Mean
+		all[i].mean += p.Mean
+		all[i].square += float64(sd * sd)
+		all[i].n++
+	}
+	best, most := -1, distuv.UnitNormal.Quantile(1-0.005/float64(max(1, len(all))))
+	for i, a := range all {
+		if a.n < 2 || a.square == 0 || a.mean == 0 {
+			continue
+		}
+		if z := math.Abs(a.gap) / math.Sqrt(a.square); z > most {
+			best, most = i, z
+		}
+	}
+	if best < 0 || len(all) < 2 {
+		return ""
+	}
+	a := all[best]
+	return fmt.Sprintf("The gap stands out at %s: %s %% over %d %ss. Look at what happens then (start-up, breaks, changeovers, who is there).", a.key, tenth(a.gap/a.mean), a.n, r.Per)
 }
