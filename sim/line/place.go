@@ -65,7 +65,9 @@ func (p *place) progress() {
 func (p *place) hold(why measure.State, pol policy, lets bool) {
 	p.lack(false)
 	first := p.stand(why)
-	if p.phase == asking && p.then == idle {
+	// While its people are on a break it goes on asking, to be told when they are back: until then the break comes before a repair.
+	onBreak := p.does == measure.PlannedStop && (why == measure.UnderRepair || why == measure.WaitRepair || why == measure.Changeover)
+	if p.phase == asking && p.then == idle && !onBreak {
 		p.b.pool.withdraw(&p.ask)
 		p.b.unkeep(p)
 		p.phase = idle
@@ -73,11 +75,12 @@ func (p *place) hold(why measure.State, pol policy, lets bool) {
 	if first {
 		p.freeze()
 	}
-	if p.phase == asking { // its people had not come back yet
+	if p.phase == asking && p.then != idle { // its people had not come back yet
 		p.b.pool.withdraw(&p.ask)
+		p.do(measure.WaitOperator)
 		p.phase = p.then
 	}
-	if p.phase == idle || p.phase == giving && !p.b.keeps { // nothing is being worked on
+	if p.phase == idle || p.phase == asking || p.phase == giving && !p.b.keeps { // nothing is being worked on
 		return
 	}
 	switch pol {

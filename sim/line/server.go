@@ -40,9 +40,13 @@ func (s *server) doAt(x measure.State, now clock.Tick) {
 	if s.does == x {
 		return
 	}
+	was := s.does
 	s.does = x
-	if s.stood == 0 {
+	switch {
+	case s.stood == 0:
 		s.show(x, now)
+	case was == measure.PlannedStop || x == measure.PlannedStop:
+		s.show(s.strongest(), now)
 	}
 }
 
@@ -68,6 +72,9 @@ func (s *server) unstand(why measure.State) bool {
 
 // strongest is the state that holds: the strongest reason, or what the server does.
 func (s *server) strongest() measure.State {
+	if s.does == measure.PlannedStop && s.why[measure.OffShift] == 0 { // its people are on a break: that comes before a repair
+		return measure.PlannedStop
+	}
 	for x := measure.NStates - 1; x > 0 && s.stood > 0; x-- {
 		if s.why[x] > 0 {
 			return measure.State(x)

@@ -42,6 +42,9 @@ func ended(station string) func(*line.Record) float64 {
 	}
 }
 
+// working is the minutes in which the labeller worked.
+func working(r *line.Record) float64 { return state("labeller", measure.Processing)(r) / 60 }
+
 // lost is the time a station worked for nothing, in seconds.
 func lost(r *line.Record) float64 { return float64(r.Stations[0].Lost) / 1e6 }
 
@@ -74,6 +77,17 @@ var handCases = []want{
 	{"o3-before", "finished", finished, 360},
 	{"o3-before", "station 1 processing", state("labeller", measure.Processing), 1441},
 	{"o3-before", "station 1 waiting for room", state("labeller", measure.Blocked), 2160},
+
+	{"o15", "made", func(r *line.Record) float64 { return finished(r) + setAside(r) }, 660},
+	{"o15", "good", finished, 640},
+	{"o15", "the break leaves the base: s", state("labeller", measure.PlannedStop), 30 * 60},
+	{"o15", "breakdown within the base: s", state("labeller", measure.UnderRepair), 35 * 60},
+	{"o15", "changeover: s", state("labeller", measure.Changeover), 30 * 60},
+	{"o15", "production time: s", state("labeller", measure.Processing), 385 * 60},
+	{"o15", "availability in % to 0.05, of 450 min planned", func(r *line.Record) float64 { return round1(100 * working(r) / (480 - 30)) }, 85.6},
+	{"o15", "effectiveness in % to 0.05", func(r *line.Record) float64 { return round1(100 * 0.5 * 660 / working(r)) }, 85.7},
+	{"o15", "quality in % to 0.05", func(r *line.Record) float64 { return round1(100 * finished(r) / 660) }, 97.0},
+	{"o15", "all three in % to 0.05", func(r *line.Record) float64 { return round1(100 * 0.5 * finished(r) / (480 - 30)) }, 71.1},
 
 	{"o4", "carriers finished", carriers, 7},
 	{"o4", "first load ends", cycleEnd(0), 380},
