@@ -121,3 +121,22 @@ func byShift(t Task, values []float64) []shiftGroup {
 	}
 	return groups
 }
+
+// widen makes the interval of a mean as wide as few shifts leave it: readings of one shift share its pace, so that beside the scatter of the
+// readings the pace counts over the shifts, with their degrees of freedom. freed tells that the pace was taken out of the scatter.
+func widen(t *result.FitTask, p *result.Pace, freed bool) {
+	shifts := float64(len(t.Shifts))
+	if p == nil || p.Low == 0 || shifts < 2 || t.HalfS == nil || t.People == 0 {
+		return
+	}
+	n, pace := float64(t.N), p.Share*t.MeanS
+	variance := float64(t.SDS*t.SDS)/n + float64(pace*pace)/shifts
+	if !freed {
+		variance -= float64(pace*pace) / n
+	}
+	h := round(student(len(t.Shifts)-1) * math.Sqrt(math.Max(variance, float64(t.SDS*t.SDS)/n)))
+	if h > *t.HalfS {
+		t.HalfS = &h
+		t.Doubts = append(t.Doubts, fmt.Sprintf("Readings of one shift share its pace: with %d shifts the mean is known to ± %.1f %%; more shifts help, more readings in the same shifts do not.", len(t.Shifts), 100*h/t.MeanS))
+	}
+}

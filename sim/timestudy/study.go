@@ -31,6 +31,7 @@ func Study(file string, tasks []Task, o Options) *result.TimeFit {
 	}
 	for _, t := range tasks {
 		one := studyTask(t, o, effect)
+		widen(&one, pace, effect != nil)
 		r.Tasks = append(r.Tasks, one)
 		parts = append(parts, snippetOf(one, file))
 	}
@@ -184,7 +185,7 @@ func answer(r *result.TimeFit) string {
 	n, few, doubtful := 0, 0, 0
 	for _, t := range r.Tasks {
 		n += t.N
-		if t.Needed > t.N {
+		if t.Needed > t.N || t.HalfS != nil && *t.HalfS > 1.005*r.HalfShare*t.MeanS {
 			few++
 		}
 		if t.TwoKinds != nil || len(t.Outliers) > 0 || math.Abs(t.DriftZ) > 1.96 || t.Best == string(scenarios.Empirical) {
