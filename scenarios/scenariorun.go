@@ -33,6 +33,7 @@ type Run struct {
 	Precision      units.Share     `yaml:"precision" default:"1 %" least:"0.05 %" most:"50 %" doc:"half width of the headline's interval to be reached"`
 	Replications   units.Count     `yaml:"replications" least:"1" most:"1000000" noun:"replications|times" doc:"a fixed number (default: as many as the precision needs)"`
 	Seed           *units.Count    `yaml:"seed" doc:"seed of the random numbers (default: 1)"`
+	Plan           *units.Rate     `yaml:"plan" noun:"packs" doc:"packs that are planned for a rostered hour; drawn as a line beside what is finished"`
 	Steps          units.Duration  `yaml:"steps" default:"30 min" least:"1 min" most:"24 h" doc:"width of the steps in pictures over time"`
 }
 

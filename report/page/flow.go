@@ -43,10 +43,21 @@ func profileSection(r *result.Run) (*section, error) {
 		t.Rows = append(t.Rows, []string{stepName(p, float64(i)*p.StepS), number.Fixed(v, 0), number.Fixed(p.P10[i], 0), number.Fixed(p.P90[i], 0)})
 	}
 	s := &section{ID: "profile", Title: "Finished packs over the run", Charts: []chart{c}, Tables: []table{t}}
-	if crews := crewWords(r); crews != "" {
-		s.Says = []string{crews}
+	for _, says := range []string{planWords(r), crewWords(r)} {
+		if says != "" {
+			s.Says = append(s.Says, says)
+		}
 	}
 	return s, nil
+}
+
+// planWords says how much of what is planned the line makes; "" where no plan was stated.
+func planWords(r *result.Run) string {
+	if r.Profile.Plan <= 0 {
+		return ""
+	}
+	return fmt.Sprintf("Planned are %s packs per rostered hour; the line makes %s of that.",
+		number.Fixed(r.Profile.Plan, 0), number.Percent(r.Headline.PacksPerH.Mean/r.Profile.Plan))
 }
 
 // crewWords says who is there in each shift, since output follows the crew; "" where there is nobody or no roster.
@@ -93,8 +104,20 @@ func addSteps(line *charts.Line, p result.Profile, id, name string, values []flo
 		for _, s := range p.Shaded {
 			set = append(set, charts.WithMarkAreaData([]opts.MarkAreaData{{XAxis: at(p, s.FromS)}, {XAxis: at(p, s.ToS)}}))
 		}
+		set = append(set, marks(p)...)
 	}
 	line.AddSeries(name, data, set...)
+}
+
+// marks are the plan as a lying line, and a standing one wherever another crew comes.
+func marks(p result.Profile) (set []charts.SeriesOpts) {
+	if p.Plan > 0 {
+		set = append(set, charts.WithMarkLineNameYAxisItemOpts(opts.MarkLineNameYAxisItem{Name: "plan " + number.Fixed(p.Plan, 0), YAxis: short(p.Plan)}))
+	}
+	for _, s := range p.Shifts {
+		set = append(set, charts.WithMarkLineNameXAxisItemOpts(opts.MarkLineNameXAxisItem{Name: number.Plain(s.What), XAxis: at(p, s.FromS)}))
+	}
+	return set
 }
 
 // at is a simulated time on the chart's axis, in milliseconds.

@@ -155,6 +155,29 @@ type OffSpan struct {
 	What     string
 }
 
+// ShiftHours lists when which shift is on within a replication of the given length.
+func ShiftHours(s *scenarios.Scenario, length clock.Tick) (spans []OffSpan) {
+	if s.Roster == nil {
+		return nil
+	}
+	start, _ := StartOf(s)
+	r := &roster{l: &Line{}}
+	r.plan(s.Roster, start, length)
+	for _, e := range r.events {
+		switch {
+		case e.kind == shiftStarts && e.at < length:
+			spans = append(spans, OffSpan{e.at, length, r.shifts[e.shift].name})
+		case e.kind == shiftEnds:
+			for i := range spans {
+				if spans[i].What == r.shifts[e.shift].name && spans[i].To == length {
+					spans[i].To = e.at
+				}
+			}
+		}
+	}
+	return spans
+}
+
 // OffHours lists when a scenario's line is not rostered within a replication of the given length.
 func OffHours(s *scenarios.Scenario, length clock.Tick) []OffSpan {
 	if s.Roster == nil {

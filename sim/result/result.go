@@ -198,7 +198,9 @@ type Profile struct {
 	PacksPerH []float64 `json:"packs_per_h"`       // mean over replications, by step
 	P10       []float64 `json:"p10"`
 	P90       []float64 `json:"p90"`
-	Shaded    []Span    `json:"off,omitempty"` // when the line is not rostered
+	Shaded    []Span    `json:"off,omitempty"`              // when the line is not rostered
+	Shifts    []Span    `json:"shifts,omitempty"`           // when which shift is on: the crew changes with it
+	Plan      float64   `json:"plan_packs_per_h,omitempty"` // planned for a rostered hour; 0: nothing was stated
 }
 
 // Span is a stretch of simulated time with a name.

@@ -147,6 +147,12 @@ func (t *total) profile() result.Profile {
 		p.P10 = append(p.P10, s.Quantile(0.1))
 		p.P90 = append(p.P90, s.Quantile(0.9))
 	}
+	if plan := t.m.Scenario().Run.Plan; plan != nil {
+		p.Plan = 3600 * float64(*plan)
+	}
+	for _, x := range line.ShiftHours(t.m.Scenario(), t.last.Length) {
+		p.Shifts = append(p.Shifts, result.Span{FromS: seconds(x.From), ToS: seconds(x.To), What: x.What})
+	}
 	for _, x := range line.OffHours(t.m.Scenario(), t.longest) {
 		p.Shaded = append(p.Shaded, result.Span{FromS: seconds(x.From), ToS: seconds(x.To), What: x.What})
 	}

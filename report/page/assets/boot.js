@@ -222,6 +222,7 @@ const charted = (function () {
         if (s.id === "low") s.lineStyle = {opacity: 0};
         if (s.id === "band") { s.lineStyle = {opacity: 0}; s.areaStyle = {color: c.starved, opacity: 0.45}; }
         if (s.markArea) { s.markArea.silent = true; s.markArea.itemStyle = {color: c.off, opacity: 0.4}; }
+        if (s.markLine) marked(o, s.markLine, c, width);
       });
       o.tooltip = tip(c, "axis", function profileTip(ps) {
         const by = {};
@@ -435,6 +436,19 @@ const charted = (function () {
     scale(o.yAxis[0], c, group);
     o.grid = {left: 52, right: 24, top: 14, bottom: 26};
     o.useUTC = true;
+  }
+  // The plan lies across the chart; where another crew comes a thin line stands, with the shift's name while there is room for all.
+  function marked(o, m, c, width) {
+    const shifts = m.data.filter(function (d) { return d.yAxis === undefined; }).length;
+    Object.assign(m, {silent: true, symbol: "none", animation: false});
+    m.data.forEach(function (d) {
+      const plan = d.yAxis !== undefined, name = d.name;
+      d.lineStyle = plan ? {color: c.repair, type: [6, 4], width: 2} : {color: c.soft, type: "dotted", width: 1};
+      d.label = {show: plan || shifts * 70 < width, position: plan ? "insideEndTop" : "end", rotate: 0, color: c.ink, fontFamily: c.font, fontSize: 12,
+        formatter: function markName() { return tipText(name); }};
+      if (plan) o.yAxis[0].axisLabel.showMaxLabel = false;
+      if (plan) o.yAxis[0].max = function roomAbovePlan(v) { return Math.ceil(Math.max(v.max, d.yAxis) * 1.1); };
+    });
   }
   function plain(s, c) {
     s.symbol = "none";
