@@ -164,6 +164,15 @@ func TestPagesInChromium(t *testing.T) {
 	for name, build := range others {
 		t.Run(name, func(t *testing.T) { checkLooks(t, open(t, build()), name) })
 	}
+	for _, name := range fixture.Kept() {
+		t.Run(name, func(t *testing.T) {
+			r, err := fixture.Keep(name)
+			if err != nil {
+				t.Fatal(err)
+			}
+			checkLooks(t, open(t, r), name)
+		})
+	}
 }
 
 // checkLooks looks at a page wide, on a phone, in the dark and on paper.

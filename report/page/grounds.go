@@ -30,6 +30,9 @@ func handSection(r *result.Run) (*section, error) {
 	return s, nil
 }
 
+// mostReplications is how many single replications a page shows, so that it stays small enough to be sent.
+const mostReplications = 1000
+
 // replicationSection shows how far the replications lie apart.
 func replicationSection(r *result.Run) (*section, error) {
 	if len(r.PerReplication) == 0 {
@@ -38,14 +41,20 @@ func replicationSection(r *result.Run) (*section, error) {
 	s := &section{ID: "replications", Title: "How sure: the replications"}
 	e := r.Headline.PacksPerH
 	if len(r.PerReplication) > 1 {
-		c, err := dots(r.PerReplication, e, "packs/h", false)
+		c, err := dots(r.PerReplication[:min(mostReplications, len(r.PerReplication))], e, "packs/h", false)
 		if err != nil {
 			return nil, err
 		}
 		s.Charts = []chart{c}
 	}
-	t := table{Caption: "Replications", Folded: true, Head: columns("Replication", "packs/h", "packs", "cases", "carriers", "vessel cycles", "length, h")}
-	for _, p := range r.PerReplication {
+	each := r.PerReplication
+	caption := "Replications"
+	if len(each) > mostReplications {
+		each = each[:mostReplications]
+		caption = fmt.Sprintf("The first %s of %s replications; all are in results.json", number.Count(mostReplications), number.Count(int64(len(r.PerReplication))))
+	}
+	t := table{Caption: caption, Folded: true, Head: columns("Replication", "packs/h", "packs", "cases", "carriers", "vessel cycles", "length, h")}
+	for _, p := range each {
 		t.Rows = append(t.Rows, []string{number.Count(int64(p.Number)), number.Fixed(p.PacksPerH, 1), number.Count(p.Packs), number.Count(p.Cases),
 			number.Count(p.Carriers), number.Count(p.Cycles), number.Fixed(p.LengthH, 2)})
 	}
