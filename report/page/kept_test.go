@@ -2,6 +2,7 @@ package page_test
 
 import (
 	"bytes"
+	"strings"
 	"testing"
 
 	"pascaline/report/internal/fixture"
@@ -19,6 +20,9 @@ func TestPagesOfKeptResults(t *testing.T) {
 			var b bytes.Buffer
 			if err := page.Write(&b, r, page.Options{}); err != nil {
 				t.Fatal(err)
+			}
+			if !strings.Contains(b.String(), "no process authority") {
+				t.Error("the page carries no cautions")
 			}
 			if fault := unbalanced(b.String()); fault != "" {
 				t.Error(fault)

@@ -12,6 +12,7 @@ import (
 	"html/template"
 	"io"
 
+	"pascaline/report/words"
 	"pascaline/sim/result"
 )
 
@@ -44,6 +45,15 @@ func Write(w io.Writer, r result.Results, o Options) error {
 
 // documentOf makes the document of results: each kind has its own function and shares everything that draws.
 func documentOf(r result.Results) (*document, error) {
+	d, err := kindDocument(r)
+	if err == nil && len(d.Cautions) == 0 { // every page carries them
+		d.Cautions = words.Cautions()
+	}
+	return d, err
+}
+
+// kindDocument makes the document of one kind of results.
+func kindDocument(r result.Results) (*document, error) {
 	switch r := r.(type) {
 	case *result.Run:
 		return runDocument(r)

@@ -13,6 +13,26 @@ import (
 	"pascaline/sim/result"
 )
 
+// thousands writes a whole number with a comma before every three digits.
+func thousands(x float64) string {
+	s := fmt.Sprintf("%.0f", math.Abs(x))
+	for i := len(s) - 3; i > 0; i -= 3 {
+		s = s[:i] + "," + s[i:]
+	}
+	if x <= -0.5 {
+		s = "-" + s
+	}
+	return s
+}
+
+// signed writes a whole number with its sign.
+func signed(x float64) string {
+	if x > 0 {
+		return "+" + thousands(x)
+	}
+	return thousands(x)
+}
+
 // tenth writes a share in per cent with its sign; 0 has none.
 func tenth(share float64) string {
 	if s := fmt.Sprintf("%+.1f", 100*share); s != "-0.0" && s != "+0.0" {
@@ -29,7 +49,7 @@ func explain(r *result.Backtest, run *result.Run) {
 	if !r.Accepted {
 		verdict = "rejects the model"
 	}
-	r.Answer = fmt.Sprintf("What was counted %s: %.0f %s against %.0f predicted, %s %% (95 %% interval %s to %s %%).", verdict, r.Counted, r.What, r.Predicted,
+	r.Answer = fmt.Sprintf("What was counted %s: %s %s against %s predicted, %s %% (95 %% interval %s to %s %%).", verdict, thousands(r.Counted), r.What, thousands(r.Predicted),
 		tenth(r.Bias), tenth(r.BiasLow), tenth(r.BiasHigh))
 	r.Says = append(r.Says, fmt.Sprintf("%s in %s. A bias of %.1f %% would have been shown by these data 9 times in 10; one of 5 %% with a chance of %.0f %%.",
 		count(len(r.Periods), r.Per, r.Per+"s"), count(r.Units, "independent "+r.Unit, "independent "+r.Unit+"s"), 100*r.Detectable, 100*r.PowerAt5))
@@ -90,7 +110,7 @@ func where(r *result.Backtest) {
 		r.Where = "No single " + r.Per + " stands out."
 		return
 	}
-	r.Where = fmt.Sprintf("Furthest from its prediction is %s, by %+.0f %s.", worst, most, r.What)
+	r.Where = fmt.Sprintf("Furthest from its prediction is %s, by %s %s.", worst, signed(most), r.What)
 }
 
 // alike are the periods of one time of day, shift or weekday, added up.
