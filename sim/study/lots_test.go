@@ -141,3 +141,15 @@ func TestLotsAreRunOftenEnough(t *testing.T) {
 		t.Errorf("late %g (to %g), want 0 to 0.037", *x.Late, x.LateHigh)
 	}
 }
+
+// Two people tip and hold what they cannot hand on, and the third is kept for a task of two: nothing moves any more. The run says why.
+func TestPeopleWhoWaitForEachOtherAreTold(t *testing.T) {
+	r := lotsRun(t, "product: {packs_per_carrier: 4}\nlots: [{lot: a, quantity: 40 packs}]\n"+
+		"tip: {stations: 2, by: 1 hand, per_pack: 1 s}\nlabeller: {time: 1 s, by: 1 hand}\npeople: {hands: {heads: 2}}\nrun: {one_replication: until finished, at_most: 2 h}\n")
+	for _, w := range r.Warnings {
+		if w.Code == "people wait for each other" {
+			return
+		}
+	}
+	t.Errorf("nothing of people who wait for each other: %+v, lots %+v", r.Warnings, r.Lots)
+}
