@@ -6,7 +6,11 @@
 // reciprocal, so an interval of it is made by mapping values, never by adding a half width.
 package capital
 
-import "math"
+import (
+	"math"
+
+	"pascaline/sim/interest"
+)
 
 // Flows are amounts by year: [0] today, [t] at the end of year t.
 type Flows []float64
@@ -74,7 +78,7 @@ func (f Flows) Annual(rate float64) float64 {
 	if len(f) < 2 {
 		return 0
 	}
-	return float64(f.NPV(rate) * AP(rate, len(f)-1))
+	return float64(f.NPV(rate) * interest.AP(rate, len(f)-1))
 }
 
 // MIRR is the modified internal rate: what is paid is financed at one rate, what is earned is put out at another until the end
@@ -84,9 +88,9 @@ func (f Flows) MIRR(finance, reinvest float64) float64 {
 	n := len(f) - 1
 	for t, a := range f {
 		if a < 0 {
-			paid -= float64(a * PF(finance, t))
+			paid -= float64(a * interest.PF(finance, t))
 		} else {
-			earned += float64(a * FP(reinvest, n-t))
+			earned += float64(a * interest.FP(reinvest, n-t))
 		}
 	}
 	if paid == 0 || earned == 0 || n < 1 {

@@ -6,6 +6,8 @@ import (
 	"testing"
 
 	"pgregory.net/rapid"
+
+	"pascaline/sim/interest"
 )
 
 func near(a, b float64) bool { return math.Abs(a-b) <= 1e-9*max(1, math.Abs(a), math.Abs(b)) }
@@ -85,7 +87,7 @@ func TestRatesAreZeros(t *testing.T) {
 		for _, r := range all {
 			size := 0.0
 			for i, a := range f {
-				size += math.Abs(a * PF(r, i))
+				size += math.Abs(a * interest.PF(r, i))
 			}
 			if v := f.NPV(r); math.Abs(v) > 1e-6*size {
 				t.Fatalf("NPV at %v is %v", r, v)
@@ -110,9 +112,9 @@ func TestEdgesOfFactors(t *testing.T) {
 		name      string
 		got, want float64
 	}{
-		{"without interest a year counts as a year", PA(0, 5), 5},
-		{"without interest a gradient is 0+1+2+3+4", PG(0, 5), 10},
-		{"without interest a tenth is paid each year", AP(0, 10), 0.1},
+		{"without interest a year counts as a year", interest.PA(0, 5), 5},
+		{"without interest a gradient is 0+1+2+3+4", interest.PG(0, 5), 10},
+		{"without interest a tenth is paid each year", interest.AP(0, 10), 0.1},
 		{"without interest the level gain divides", first(Repaid(100, 25, 0)), 4},
 		{"nothing to repay", first(Repaid(0, 25, 0.1)), 0},
 		{"a level amount is its own annual amount", Flows{0, 7, 7, 7}.Annual(0.08), 7},

@@ -1,5 +1,7 @@
 package capital
 
+import "pascaline/sim/interest"
+
 // Prices are what things earn and cost in the first year.
 type Prices struct {
 	PerPack   float64   // contribution or fee of a pack that is sold, before the costs below
@@ -57,7 +59,7 @@ func (b *Buy) Empty() bool {
 func (b *Buy) Outlay() float64 { return b.Price + b.Installation + b.Training }
 
 // grown is (1+rate)^years.
-func grown(rate float64, years int) float64 { return power(1+rate, years) }
+func grown(rate float64, years int) float64 { return interest.Power(1+rate, years) }
 
 // Sold are the packs that a line sells in a week of year 1, 2, 3 …: what it makes, up to the demand.
 func (s *Side) Sold(year int) float64 {

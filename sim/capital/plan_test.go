@@ -5,6 +5,8 @@ import (
 	"testing"
 
 	"pgregory.net/rapid"
+
+	"pascaline/sim/interest"
 )
 
 // now and then are a line and an option by hand: 1,000 and 1,500 packs a week, of which 1,200 can be sold at 2 each, 50 weeks a year, at 10 %.
@@ -145,7 +147,7 @@ func TestJuiceSplit(t *testing.T) {
 		Prices{HourCost: []float64{0.37 * cents / 100 * rate}, Paid: []bool{true}, Endless: true, Weeks: 50, Rate: 0.1, PerCycle: Cycle{Energy: 100 * 0.0606 * power}},
 		Week{Packs: hours * rate, Cycles: hours * rate / 100, Hours: []float64{hours}, Overtime: []float64{0}, Rostered: hours},
 	}
-	plant := Buy{Price: 0.59 * cents / 100 * litres * PA(0.1, 10), Life: 10}
+	plant := Buy{Price: 0.59 * cents / 100 * litres * interest.PA(0.1, 10), Life: 10}
 	c := s.CostPerUnit(nil, plant)
 	for _, x := range []struct {
 		name       string

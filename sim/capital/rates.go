@@ -3,6 +3,8 @@ package capital
 import (
 	"math"
 	"slices"
+
+	"pascaline/sim/interest"
 )
 
 // term is an amount paid at a whole number of periods from today.
@@ -48,7 +50,7 @@ func ratesOf(terms []term, periods int) []float64 {
 	high := math.Pow(1/(1+lowestRate), 1/float64(periods))
 	var rates []float64
 	for _, x := range roots(terms, low, high) {
-		rates = append(rates, power(1/x, periods)-1)
+		rates = append(rates, interest.Power(1/x, periods)-1)
 	}
 	slices.Sort(rates)
 	return rates
@@ -125,7 +127,7 @@ func rootBetween(terms []term, a, b float64) (float64, bool) {
 func signAt(terms []term, x float64) int {
 	sum, size, p, at := 0.0, 0.0, 1.0, 0
 	for _, t := range terms {
-		p *= power(x, t.at-at)
+		p *= interest.Power(x, t.at-at)
 		at = t.at
 		sum += float64(t.amount * p)
 		size += math.Abs(float64(t.amount * p))

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"pascaline/sim/capital"
+	"pascaline/sim/interest"
 )
 
 // economicChecks compares payback, present value, internal rates and interest factors with printed answers.
@@ -63,7 +64,7 @@ func economic(words []string, data string) (float64, error) {
 }
 
 var factors = map[string]func(float64, int) float64{
-	"PA": capital.PA, "AP": capital.AP, "PF": capital.PF, "FA": capital.FA, "PG": capital.PG,
+	"PA": interest.PA, "AP": interest.AP, "PF": interest.PF, "FA": interest.FA, "PG": interest.PG,
 }
 
 var figures = map[string]func(f capital.Flows, arg []float64) float64{

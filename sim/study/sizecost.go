@@ -5,6 +5,7 @@ import (
 
 	"pascaline/scenarios"
 	"pascaline/scenarios/units"
+	"pascaline/sim/interest"
 )
 
 // What a year costs where no money block says otherwise: its defaults.
@@ -59,7 +60,7 @@ func (p *pricer) yearly(d *scenarios.Dimension, m *units.Money, n float64) float
 	case "h":
 		return float64(v*p.hours(d)) * p.weeks
 	}
-	return float64(v * recovery(p.rate, int(d.Life)))
+	return float64(v * interest.AP(p.rate, int(d.Life)))
 }
 
 // hours in a week that an hourly cost is paid for: of the shifts whose people the dimension sets, else all rostered hours.
@@ -74,15 +75,4 @@ func (p *pricer) hours(d *scenarios.Dimension) float64 {
 		sum = p.s.WeekHours("")
 	}
 	return sum
-}
-
-// recovery is what is paid at the end of each of n years for 1 today, as (A/P, i, n) of the interest tables; package capital, which rests on this
-// one, has it too.
-func recovery(i float64, n int) float64 {
-	grown, due := 1.0, 0.0
-	for range n {
-		due += grown
-		grown = float64(grown * (1 + i))
-	}
-	return grown / due
 }

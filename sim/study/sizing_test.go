@@ -10,6 +10,7 @@ import (
 
 	"pascaline/scenarios"
 	"pascaline/sim/clock"
+	"pascaline/sim/interest"
 	"pascaline/sim/line"
 	"pascaline/sim/result"
 )
@@ -119,7 +120,7 @@ size:
 		}
 	}
 	for _, c := range [][3]float64{{0, 4, 0.25}, {0.1, 10, 0.162745}, {0.08, 12, 0.132695}} { // the last two as in every interest table
-		if got := recovery(c[0], int(c[1])); math.Abs(got-c[2]) > 5e-7 {
+		if got := interest.AP(c[0], int(c[1])); math.Abs(got-c[2]) > 5e-7 {
 			t.Errorf("A/P of %g, %g: %.6f", c[0], c[1], got)
 		}
 	}
