@@ -90,13 +90,9 @@ func backtest(cmd *cobra.Command, path, counted string, f backtestFlags) error {
 	r.Variant, r.File, r.LeftOut = variant, filepath.Base(counted), left
 	r.Warnings = append(r.Warnings, leftOut(left)...)
 	sign(r)
-	out := f.out
-	if out == "" {
-		out = filepath.Join("results", folderName(path, variant)+", counted")
-	}
 	again := fmt.Sprintf("pascaline backtest %s %s --seed %d --replications %d", quoted(filepath.Base(path)), quoted(filepath.Base(counted)), o.Seed, f.replications)
 	if variant != "" {
 		again += " --variant " + quoted(variant)
 	}
-	return writeResults(cmd, r, out, again, f.json)
+	return conclude(cmd, r, f.out, folderName(path, variant)+", counted", again, f.json, false)
 }

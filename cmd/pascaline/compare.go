@@ -54,22 +54,12 @@ func compareScenarios(cmd *cobra.Command, paths []string, f runFlags) error {
 	}
 	sign(r)
 	words.FillComparison(r, runs)
-	out := f.out
-	if out == "" {
-		out = filepath.Join("results", folderName(paths[0], "compared"))
-	}
 	var names []string
 	for _, path := range paths {
 		names = append(names, quoted(filepath.ToSlash(filepath.Base(path))))
 	}
 	again := again("pascaline compare "+strings.Join(names, " "), r.Seed, r.Replications, f)
-	if err := writeResults(cmd, r, out, again, f.json); err != nil {
-		return err
-	}
-	if r.Replications.Incomplete {
-		return errInterrupted()
-	}
-	return nil
+	return conclude(cmd, r, f.out, folderName(paths[0], "compared"), again, f.json, r.Replications.Incomplete)
 }
 
 // entrants reads all scenarios that are compared and gives each a name of its own.
@@ -158,8 +148,4 @@ func again(command string, seed uint64, n result.Replications, f runFlags) strin
 		command += " --precision " + quoted(f.precision)
 	}
 	return command
-}
-
-func errInterrupted() error {
-	return &exitError{exitFailed, errors.New("interrupted: what was done is written and marked incomplete")}
 }

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"errors"
 	"fmt"
 	"path/filepath"
 
@@ -72,17 +71,7 @@ func orderScenario(cmd *cobra.Command, path string, f runFlags, goal string, try
 	r.Variant = variant
 	sign(r)
 	words.FillOrdering(r)
-	out := f.out
-	if out == "" {
-		out = filepath.Join("results", folderName(path, variant)+"-order")
-	}
-	if err := writeResults(cmd, r, out, orderAgain(path, variant, goal, r.Seed, try, r.Replications), f.json); err != nil {
-		return err
-	}
-	if r.Incomplete {
-		return &exitError{exitFailed, errors.New("interrupted: what was done is written and marked incomplete")}
-	}
-	return nil
+	return conclude(cmd, r, f.out, folderName(path, variant)+"-order", orderAgain(path, variant, goal, r.Seed, try, r.Replications), f.json, r.Incomplete)
 }
 
 // orderAgain is how to run it again, written on the page.

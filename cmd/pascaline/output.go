@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"errors"
 	"fmt"
 	"io"
 	"os"
@@ -51,6 +52,20 @@ func writeJSON(cmd *cobra.Command, r result.Results) error {
 	}
 	_, err = cmd.OutOrStdout().Write(b)
 	return err
+}
+
+// conclude writes results into the folder asked for, or else into one below results, and fails where they were interrupted.
+func conclude(cmd *cobra.Command, r result.Results, out, otherwise, command string, asJSON, incomplete bool) error {
+	if out == "" {
+		out = filepath.Join("results", otherwise)
+	}
+	if err := writeResults(cmd, r, out, command, asJSON); err != nil {
+		return err
+	}
+	if incomplete {
+		return &exitError{exitFailed, errors.New("interrupted: what was done is written and marked incomplete")}
+	}
+	return nil
 }
 
 // writePage draws the page of results into a file.

@@ -76,13 +76,7 @@ func payback(cmd *cobra.Command, path string, f runFlags, draws int) error {
 	if err := export.Workbook(filepath.Join(out, "payback.xlsx"), r); err != nil {
 		return &exitError{exitFailed, err}
 	}
-	if err := writeResults(cmd, r, out, paybackAgain(path, r), f.json); err != nil {
-		return err
-	}
-	if r.Replications.Incomplete {
-		return &exitError{exitFailed, errors.New("interrupted: what was done is written and marked incomplete")}
-	}
-	return nil
+	return conclude(cmd, r, out, "", paybackAgain(path, r), f.json, r.Replications.Incomplete)
 }
 
 func paybackFailed(err error) error {

@@ -89,20 +89,11 @@ func runScenario(cmd *cobra.Command, path string, f runFlags) error {
 	r.Variant = variant
 	sign(r)
 	words.Fill(r)
-	out := f.out
-	if out == "" {
-		out = filepath.Join("results", folderName(path, variant))
-		if f.steady {
-			out += ", steady"
-		}
+	folder := folderName(path, variant)
+	if f.steady {
+		folder += ", steady"
 	}
-	if err := writeResults(cmd, r, out, command(path, variant, r, f), f.json); err != nil {
-		return err
-	}
-	if r.Replications.Incomplete {
-		return errInterrupted()
-	}
-	return nil
+	return conclude(cmd, r, f.out, folder, command(path, variant, r, f), f.json, r.Replications.Incomplete)
 }
 
 // runFailed tells a failed check of the run from any other failure.

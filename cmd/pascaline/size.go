@@ -1,7 +1,6 @@
 package main
 
 import (
-	"errors"
 	"fmt"
 	"io"
 	"path/filepath"
@@ -80,21 +79,12 @@ func runSize(cmd *cobra.Command, path string, f sizeFlags) error {
 	r.Variant = f.variant
 	sign(r)
 	words.FillSizing(r)
-	out := f.out
-	if out == "" {
-		out = filepath.Join("results", folderName(path, strings.TrimPrefix(f.variant+", size", ", ")))
-	}
+	folder := folderName(path, strings.TrimPrefix(f.variant+", size", ", "))
 	again := []string{"pascaline size", quoted(filepath.ToSlash(filepath.Base(path)))}
 	if f.variant != "" {
 		again = append(again, "--variant", quoted(f.variant))
 	}
-	if err := writeResults(cmd, r, out, strings.Join(append(again, "--seed", fmt.Sprint(r.Seed)), " "), f.json); err != nil {
-		return err
-	}
-	if r.Incomplete {
-		return &exitError{exitFailed, errors.New("interrupted: what was done is written and marked incomplete")}
-	}
-	return nil
+	return conclude(cmd, r, f.out, folder, strings.Join(append(again, "--seed", fmt.Sprint(r.Seed)), " "), f.json, r.Incomplete)
 }
 
 // settings shows how many settings are done.

@@ -56,14 +56,7 @@ func curveSection(r *result.Cycle) (*section, error) {
 	}
 	t := table{Caption: "Phases", Head: columns("Phase", "s", "=where it comes from")}
 	for _, p := range r.Phases {
-		from := p.Origin
-		switch p.Name {
-		case "prefill":
-			from = words.Worked(r.Prefill)
-		case "come-up":
-			from = words.Worked(r.ComeUp)
-		}
-		t.Rows = append(t.Rows, []string{p.Name, number.Fixed(p.S, 1), from})
+		t.Rows = append(t.Rows, []string{p.Name, number.Fixed(p.S, 1), words.Origin(r, p)})
 	}
 	t.Rows = append(t.Rows, []string{"cycle", number.Fixed(r.CycleS, 1), "the sum"})
 	curve := table{Caption: "Points of the curve", Head: columns("s", "MPa", "pushed in, L"), Folded: true}

@@ -19,14 +19,7 @@ func (s *screen) cycle(r *result.Cycle) error {
 	s.answer(r.Answer, r.Warnings, false)
 	s.line(none, "")
 	for _, p := range r.Phases {
-		from := p.Origin
-		switch p.Name {
-		case "prefill":
-			from = words.Worked(r.Prefill)
-		case "come-up":
-			from = words.Worked(r.ComeUp)
-		}
-		s.line(none, s.left(p.Name, 14)+s.right(number.Fixed(p.S, 1), 8)+" s  "+from)
+		s.line(none, s.left(p.Name, 14)+s.right(number.Fixed(p.S, 1), 8)+" s  "+words.Origin(r, p))
 	}
 	s.line(bold, s.left("cycle", 14)+s.right(number.Fixed(r.CycleS, 1), 8)+" s  "+number.Fixed(r.CyclesPerH, 2)+" cycles/h of one vessel")
 	s.line(none, "")

@@ -31,8 +31,19 @@ func cycleAnswer(r *result.Cycle) string {
 	return s + "."
 }
 
-// Worked says of a time whether it was taken or worked out, and how far the two are apart.
-func Worked(w result.WorkedTime) string {
+// Origin says where the time of a phase comes from.
+func Origin(r *result.Cycle, p result.CyclePhase) string {
+	switch p.Name {
+	case "prefill":
+		return worked(r.Prefill)
+	case "come-up":
+		return worked(r.ComeUp)
+	}
+	return p.Origin
+}
+
+// worked says of a time whether it was taken or worked out, and how far the two are apart.
+func worked(w result.WorkedTime) string {
 	switch {
 	case w.UsedS == 0:
 		return "not known"

@@ -84,8 +84,10 @@ func (f *feed) has() int64 {
 	switch {
 	case f.endless:
 		return endless
+	case f.lots != nil && f.lots.ready(0):
+		return 1
 	case f.lots != nil:
-		return int64(btoi(f.lots.ready(0)))
+		return 0
 	}
 	return f.store
 }
@@ -137,11 +139,4 @@ func (f *feed) one() unit {
 	}
 	f.draw(1)
 	return u
-}
-
-func btoi(b bool) int {
-	if b {
-		return 1
-	}
-	return 0
 }

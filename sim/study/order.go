@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"pascaline/scenarios"
 	"pascaline/sim/clock"
@@ -56,6 +57,9 @@ func fixedLots(s *scenarios.Scenario) int {
 	}
 	return 0
 }
+
+// byMoves begins the name of how an order was found by moves of single lots; the rule that they began with follows.
+const byMoves = "moves of single lots, from: "
 
 type orderer struct {
 	s     *scenarios.Scenario
@@ -168,7 +172,7 @@ func (q *orderer) search(ctx context.Context, listed []int) (best []int, rule st
 			if err != nil || len(q.seen) >= q.o.Try {
 				break
 			}
-			if better(m, "moves of single lots, from: "+q.root(rule)) {
+			if better(m, byMoves+strings.TrimPrefix(rule, byMoves)) {
 				moved = true
 				break
 			}
@@ -178,15 +182,6 @@ func (q *orderer) search(ctx context.Context, listed []int) (best []int, rule st
 		return best, rule, true, nil
 	}
 	return best, rule, false, err
-}
-
-// root is the rule that a search by moves began with.
-func (q *orderer) root(rule string) string {
-	const from = "moves of single lots, from: "
-	if len(rule) > len(from) && rule[:len(from)] == from {
-		return rule[len(from):]
-	}
-	return rule
 }
 
 // moves are all orders in which one lot stands elsewhere: neighbours change places first.
