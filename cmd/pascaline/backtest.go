@@ -7,6 +7,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"pascaline/report/words"
 	"pascaline/scenarios/sheet"
 	"pascaline/sim/line"
 	"pascaline/sim/study"
@@ -90,6 +91,7 @@ func backtest(cmd *cobra.Command, path, counted string, f backtestFlags) error {
 	r.Variant, r.File, r.LeftOut = variant, filepath.Base(counted), left
 	r.Warnings = append(r.Warnings, leftOut(left)...)
 	sign(r)
+	words.FillBacktest(r)
 	again := fmt.Sprintf("pascaline backtest %s %s --seed %d --replications %d", quoted(filepath.Base(path)), quoted(filepath.Base(counted)), o.Seed, f.replications)
 	if variant != "" {
 		again += " --variant " + quoted(variant)

@@ -11,6 +11,7 @@ import (
 	"github.com/spf13/pflag"
 
 	"pascaline/report/store"
+	"pascaline/report/words"
 	"pascaline/scenarios"
 	"pascaline/scenarios/sheet"
 	"pascaline/scenarios/units"
@@ -100,6 +101,7 @@ func fitTimes(cmd *cobra.Command, path string, t *sheet.Table, faults []sheet.Fa
 	r.Sheet, r.LeftOut = t.Sheet, left
 	r.Warnings = append(r.Warnings, leftOut(left)...)
 	sign(r)
+	words.FillTimeFit(r)
 	out := f.folder(path)
 	if err := writeSnippet(out, r.Snippet); err != nil {
 		return err

@@ -8,6 +8,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"pascaline/report/words"
 	"pascaline/scenarios"
 	"pascaline/scenarios/sheet"
 	"pascaline/scenarios/units"
@@ -46,6 +47,7 @@ func fitStops(cmd *cobra.Command, path string, t *sheet.Table, faults []sheet.Fa
 		return err
 	}
 	sign(r)
+	words.FillStopFit(r)
 	out := f.folder(path)
 	if err := writeSnippet(out, r.Snippet); err != nil {
 		return err

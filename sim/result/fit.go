@@ -3,16 +3,19 @@ package result
 // TimeFit is what a stopwatch sheet says of task times.
 type TimeFit struct {
 	Head
-	File      string    `json:"file"`
-	Sheet     string    `json:"sheet,omitempty"`
-	Answer    string    `json:"answer"`
-	Rule      string    `json:"rule"`       // how ratings and allowances were put in, in a sentence
-	HalfShare float64   `json:"half_width"` // half width of a mean that is asked for, as a share of it
-	Tasks     []FitTask `json:"tasks"`
-	Pace      *Pace     `json:"shift_pace,omitempty"`
-	Snippet   string    `json:"snippet"` // for the scenario file, with the evidence as comments
-	Warnings  []Warning `json:"warnings"`
-	LeftOut   []string  `json:"left_out,omitempty"` // rows that were refused and named
+	File        string    `json:"file"`
+	Sheet       string    `json:"sheet,omitempty"`
+	Answer      string    `json:"answer"`
+	Rule        string    `json:"rule"`         // how ratings and allowances were put in, in a sentence
+	Rating      float64   `json:"rating"`       // pace that was seen over the normal one, where the sheet says none
+	Allowance   float64   `json:"allowance"`    // for personal needs and fatigue, as a share
+	AllowanceOf string    `json:"allowance_of"` // what it is a share of: "work" or "shift" time
+	HalfShare   float64   `json:"half_width"`   // half width of a mean that is asked for, as a share of it
+	Tasks       []FitTask `json:"tasks"`
+	Pace        *Pace     `json:"shift_pace,omitempty"`
+	Snippet     string    `json:"snippet"` // for the scenario file, with the evidence as comments
+	Warnings    []Warning `json:"warnings"`
+	LeftOut     []string  `json:"left_out,omitempty"` // rows that were refused and named
 }
 
 // FitTask is one task of a stopwatch sheet. Times are seconds.

@@ -8,7 +8,7 @@ type StopFit struct {
 	Answer   string     `json:"answer"`
 	From     string     `json:"from"` // of the log, plant time
 	To       string     `json:"to"`
-	Clock    string     `json:"clock"`   // what the time to a stop is counted in
+	Clock    string     `json:"clock"`   // what the time to a stop is counted in, as a scenario says it: "calendar time", "on shift", "running", "cycles", "packs"
 	Counted  string     `json:"counted"` // how, in a sentence
 	Exposure float64    `json:"exposure"`
 	Unit     string     `json:"unit"` // of exposure and times to stop: "h", "cycles", "packs"
@@ -43,9 +43,11 @@ type StopFitC struct {
 
 // Short is an estimate of short stops that no log has.
 type Short struct {
-	Station  string  `json:"station"`
-	Share    float64 `json:"share_of_time"`
-	PerHour  float64 `json:"per_hour"`
-	EachS    float64 `json:"each_s"`
-	Sentence string  `json:"sentence"`
+	Station   string  `json:"station"`
+	Share     float64 `json:"share_of_time"`
+	PerHour   float64 `json:"per_hour"`
+	EachS     float64 `json:"each_s"`
+	Counted   float64 `json:"counted"`
+	Predicted float64 `json:"predicted"`
+	Sentence  string  `json:"sentence"`
 }

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"time"
 
 	"gonum.org/v1/gonum/stat/distuv"
 
@@ -144,7 +145,7 @@ func compare(r *result.Backtest, run *result.Run, c *Counts, p *predicted) error
 func (p Count) unitOf(what string, startMin int) string {
 	at := p.From
 	if p.To.Sub(p.From).Hours() < 24 {
-		at = at.Add(-minutes(startMin % 1440))
+		at = at.Add(-time.Duration(startMin%1440) * time.Minute)
 	}
 	if what == "week" {
 		y, w := p.From.ISOWeek()

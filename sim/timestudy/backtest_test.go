@@ -10,6 +10,7 @@ import (
 	"testing"
 	"time"
 
+	"github.com/google/go-cmp/cmp"
 	"gonum.org/v1/gonum/stat/distuv"
 
 	"pascaline/scenarios"
@@ -216,8 +217,8 @@ func TestHourThatIsOffIsFound(t *testing.T) {
 	for _, c := range []struct {
 		name string
 		lost float64
-		want string
-	}{{"the first hour", 0.4, "stands out at 06:00: -40.0 %"}, {"none", 0, "No single hour"}} {
+		want *result.StandsOut
+	}{{"the first hour", 0.4, &result.StandsOut{At: "06:00", Bias: -0.4, Periods: 5}}, {"none", 0, nil}} {
 		t.Run(c.name, func(t *testing.T) {
 			r := &result.Backtest{Per: "hour", What: "packs"}
 			for d := range 5 {
@@ -229,8 +230,25 @@ func TestHourThatIsOffIsFound(t *testing.T) {
 					r.Periods = append(r.Periods, p)
 				}
 			}
-			if where(r); !strings.Contains(r.Where, c.want) {
-				t.Errorf("said %q", r.Where)
+			if diff := cmp.Diff(c.want, standsOut(r)); diff != "" {
+				t.Error(diff)
+			}
+		})
+	}
+}
+
+// Of 10 units the square of the ratio times 10 is chi-square with 10 degrees if the model is right: 2.156 to 25.188 in 99 of 100 (printed tables).
+func TestScatterIsToldBeyondChance(t *testing.T) {
+	for _, c := range []struct {
+		name   string
+		units  int
+		square float64
+		want   string
+	}{{"as predicted", 10, 10, ""}, {"just not more", 10, 25.1, ""}, {"more", 10, 25.3, result.ScatterMore}, {"just not less", 10, 2.2, ""},
+		{"less", 10, 2.1, result.ScatterLess}, {"few units", 4, 100, ""}} {
+		t.Run(c.name, func(t *testing.T) {
+			if got := scatter(&result.Backtest{Units: c.units, SpreadRatio: math.Sqrt(c.square / float64(c.units))}); got != c.want {
+				t.Errorf("got %q, want %q", got, c.want)
 			}
 		})
 	}

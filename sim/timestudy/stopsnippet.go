@@ -83,41 +83,10 @@ func stopSnippet(r *result.StopFit) string {
 	return b.String() + outside.String()
 }
 
-func stopAnswer(r *result.StopFit) string {
-	n, down, own := 0, 0.0, 0.0
-	for _, c := range r.Causes {
-		n += c.N
-		down += c.Down
-		if !c.Outside {
-			own += c.Down
-		}
-	}
-	s := fmt.Sprintf("%s of %s stood for %s", count(n, "stop", "stops"), count(len(r.Causes), "cause", "causes"), hours(down))
-	if down > 0 {
-		s += fmt.Sprintf(", %.0f %% of it by causes of the stations' own", 100*own/down)
-	}
-	if len(r.Causes) > 0 {
-		most := r.Causes[0]
-		for _, c := range r.Causes {
-			if c.Down > most.Down {
-				most = c
-			}
-		}
-		s += fmt.Sprintf("; most of it: %s at %s, %s", most.Name, most.Station, hours(most.Down))
-	}
-	return s + "."
-}
-
 // EstimateShort estimates stops too short for any log, from the gap between what a run predicts with the logged stops and what was counted.
 // It is an estimate, and says so: the gap may have other reasons.
 func EstimateShort(station string, counted, predicted, eachS float64) *result.Short {
-	s := &result.Short{Station: station, Share: round(math.Max(0, 1-counted/predicted)), EachS: eachS}
-	if s.Share == 0 {
-		s.Sentence = "What was counted is not below what was predicted: no short stops are missing from the log."
-		return s
-	}
+	s := &result.Short{Station: station, Share: round(math.Max(0, 1-counted/predicted)), EachS: eachS, Counted: counted, Predicted: predicted}
 	s.PerHour = round(s.Share * 3600 / eachS)
-	s.Sentence = fmt.Sprintf("Estimate, not a reading: if the gap between %.0f counted and %.0f predicted is short stops of %.3g s each at %s that nobody writes down, there are %.2g an hour, %.1f %% of its time. "+
-		"The gap may have other reasons: hold it against an hour of watching.", counted, predicted, eachS, station, s.PerHour, 100*s.Share)
 	return s
 }

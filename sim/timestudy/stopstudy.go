@@ -28,15 +28,13 @@ type stopStudy struct {
 func StudyStops(file string, l *Log, o StopOptions) *result.StopFit {
 	x := &stopStudy{l: l, roster: o.Roster, clock: "calendar time", unit: "h"}
 	r := &result.StopFit{Head: result.NewHead(result.KindStopFit), File: file, From: l.From.Format(stamp), To: l.To.Format(stamp)}
-	r.Counted = "Times to stop are counted by the clock on the wall, nights and week-ends too: give a roster (--roster) if the line does not always run."
 	switch {
 	case l.Meter == "running":
-		x.clock, r.Counted = "running", "Times to stop are counted in running hours, by the meter in the log."
+		x.clock = l.Meter
 	case l.Meter != "":
-		x.clock, x.unit, r.Counted = l.Meter, l.Meter, "Times to stop are counted in "+l.Meter+", by the meter in the log."
+		x.clock, x.unit = l.Meter, l.Meter
 	case o.Roster != nil:
 		x.clock = "on shift"
-		r.Counted = "Times to stop and lengths are counted on shift, by the roster; breaks count as time."
 	}
 	r.Clock, r.Unit, r.Exposure = x.clock, x.unit, round(x.exposure())
 	for _, c := range l.causes() {
@@ -47,7 +45,6 @@ func StudyStops(file string, l *Log, o StopOptions) *result.StopFit {
 	}
 	x.warn(r)
 	r.Snippet = stopSnippet(r)
-	r.Answer = stopAnswer(r)
 	return r
 }
 

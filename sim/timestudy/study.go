@@ -22,7 +22,8 @@ type Options struct {
 
 // Study fits every task of a sheet.
 func Study(file string, tasks []Task, o Options) *result.TimeFit {
-	r := &result.TimeFit{Head: result.NewHead(result.KindTimeFit), File: file, Rule: o.Rules.Words(), HalfShare: o.HalfWidth}
+	r := &result.TimeFit{Head: result.NewHead(result.KindTimeFit), File: file, HalfShare: o.HalfWidth,
+		Rating: o.Rules.Rating, Allowance: o.Rules.Allowance, AllowanceOf: o.Rules.of()}
 	var parts []scenarios.Value
 	pace, effect := paceOf(tasks, allValues(tasks, o))
 	r.Pace = pace
@@ -39,7 +40,6 @@ func Study(file string, tasks []Task, o Options) *result.TimeFit {
 		parts = append(parts, paceValue(r.Pace, o.Pool, file))
 	}
 	r.Snippet = SnippetText(r.Tasks, parts)
-	r.Answer = answer(r)
 	return r
 }
 
@@ -179,36 +179,6 @@ func OwnFile(task string) string {
 		return '-'
 	}, strings.ToLower(task))
 	return strings.Trim(name, "-") + "-readings.csv"
-}
-
-func answer(r *result.TimeFit) string {
-	n, few, doubtful := 0, 0, 0
-	for _, t := range r.Tasks {
-		n += t.N
-		if t.Needed > t.N || t.HalfS != nil && *t.HalfS > 1.005*r.HalfShare*t.MeanS {
-			few++
-		}
-		if t.TwoKinds != nil || len(t.Outliers) > 0 || math.Abs(t.DriftZ) > 1.96 || t.Best == string(scenarios.Empirical) {
-			doubtful++
-		}
-	}
-	s := fmt.Sprintf("%s from %s: ", count(len(r.Tasks), "task time", "task times"), count(n, "reading", "readings"))
-	switch {
-	case few == 0:
-		s += fmt.Sprintf("all means are within ± %.3g %%", 100*r.HalfShare)
-	case few == 1:
-		s += fmt.Sprintf("1 needs more readings to be within ± %.3g %%", 100*r.HalfShare)
-	default:
-		s += fmt.Sprintf("%d need more readings to be within ± %.3g %%", few, 100*r.HalfShare)
-	}
-	switch doubtful {
-	case 0:
-	case 1:
-		s += "; look at 1 before you use it"
-	default:
-		s += fmt.Sprintf("; look at %d before you use them", doubtful)
-	}
-	return s + "."
 }
 
 func count(n int, one, many string) string {

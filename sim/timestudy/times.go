@@ -1,7 +1,6 @@
 package timestudy
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
@@ -39,18 +38,12 @@ func (r Rules) factor(rating float64) float64 {
 	return rating * (1 + r.Allowance)
 }
 
-// Words is the rule in a sentence.
-func (r Rules) Words() string {
-	if r.Allowance == 0 && r.Rating == 1 {
-		return "Times are as the watch showed them: no rating, no allowance."
-	}
-	rule := fmt.Sprintf("x (1 + %.4g)", r.Allowance)
-	of := "work time"
+// of is what the allowance is a share of.
+func (r Rules) of() string {
 	if r.OfShift {
-		rule, of = fmt.Sprintf("/ (1 - %.4g)", r.Allowance), "shift time"
+		return "shift"
 	}
-	return fmt.Sprintf("Time on the watch x rating (%.4g where the sheet says none) %s: an allowance of %.4g %% of %s. Do not roster the same breaks again.",
-		r.Rating, rule, 100*r.Allowance, of)
+	return "work"
 }
 
 // Names by which columns are known.
