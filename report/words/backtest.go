@@ -57,8 +57,8 @@ func explained(g result.GapLoss) string {
 	if g.Times < 0 {
 		return "No single loss of the model is great enough to explain so much more output: look at the task times and the rates first."
 	}
-	return fmt.Sprintf("The loss that would have to change least to explain the gap alone is %s: %.2f times what the model has (%.0f packs/h). Counts alone cannot tell which loss it is; measure that one first.",
-		g.Cause, g.Times, g.PacksPerH)
+	return fmt.Sprintf("The loss that would have to change least to explain the gap alone is %s: %.2f times what the model has (%s packs/h). Counts alone cannot tell which loss it is; measure that one first.",
+		g.Cause, g.Times, number.Fixed(g.PacksPerH, 0))
 }
 
 // where says in which periods the gap lies, if some have much more of it than others; else which single one stands out.

@@ -113,6 +113,6 @@ func shortStops(s *result.Short) string {
 	if s.Share == 0 {
 		return "What was counted is not below what was predicted: no short stops are missing from the log."
 	}
-	return fmt.Sprintf("Estimate, not a reading: if the gap between %.0f counted and %.0f predicted is short stops of %.3g s each at %s that nobody writes down, there are %.2g an hour, %.1f %% of its time. "+
-		"The gap may have other reasons: hold it against an hour of watching.", s.Counted, s.Predicted, s.EachS, s.Station, s.PerHour, 100*s.Share)
+	return fmt.Sprintf("Estimate, not a reading: if the gap between %s counted and %s predicted is short stops of %.3g s each at %s that nobody writes down, there are %.2g an hour, %.1f %% of its time. "+
+		"The gap may have other reasons: hold it against an hour of watching.", number.Fixed(s.Counted, 0), number.Fixed(s.Predicted, 0), s.EachS, s.Station, s.PerHour, 100*s.Share)
 }

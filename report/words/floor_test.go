@@ -24,7 +24,7 @@ func TestSentencesOfABacktest(t *testing.T) {
 		{"little", result.Backtest{Units: 2, Unit: "week"}, "2 weeks is little: count some more."},
 		{"more scatter", result.Backtest{Scatter: result.ScatterMore, SpreadRatio: 2}, "scatters 2.0 times as much as the model: chance is missing"},
 		{"less scatter", result.Backtest{Scatter: result.ScatterLess, SpreadRatio: 0.2}, "scatters only 0.2 times as much"},
-		{"a loss", result.Backtest{Gaps: []result.GapLoss{{Cause: "loading", Times: 1.5, PacksPerH: 200}}}, "to explain the gap alone is loading: 1.50 times what the model has (200 packs/h)."},
+		{"a loss", result.Backtest{Gaps: []result.GapLoss{{Cause: "loading", Times: 1.5, PacksPerH: 2000}}}, "to explain the gap alone is loading: 1.50 times what the model has (2,000 packs/h)."},
 		{"no loss", result.Backtest{Gaps: []result.GapLoss{{Cause: "loading", Times: -1.5, PacksPerH: 200}}}, "No single loss of the model is great enough"},
 		{"a time", result.Backtest{StandsOut: &result.StandsOut{At: "06:00", Bias: -0.4, Periods: 5}}, "The gap stands out at 06:00: -40.0 % over 5 hours."},
 		{"one period", result.Backtest{Periods: hours}, "Furthest from its prediction is Mon 2026-03-02 07:00, by +1,500 packs."},
@@ -94,8 +94,8 @@ func TestSentencesOfStops(t *testing.T) {
 		{"on shift", result.StopFit{Clock: "on shift"}, "counted on shift, by the roster"},
 		{"running hours", result.StopFit{Clock: "running"}, "counted in running hours, by the meter"},
 		{"cycles", result.StopFit{Clock: "cycles"}, "counted in cycles, by the meter"},
-		{"short stops", result.StopFit{Short: &result.Short{Station: "dryer", Share: 0.05, PerHour: 6, EachS: 30, Counted: 95, Predicted: 100}},
-			"Estimate, not a reading: if the gap between 95 counted and 100 predicted is short stops of 30 s each at dryer that nobody writes down, there are 6 an hour, 5.0 % of its time."},
+		{"short stops", result.StopFit{Short: &result.Short{Station: "dryer", Share: 0.05, PerHour: 6, EachS: 30, Counted: 9500, Predicted: 10000}},
+			"Estimate, not a reading: if the gap between 9,500 counted and 10,000 predicted is short stops of 30 s each at dryer that nobody writes down, there are 6 an hour, 5.0 % of its time."},
 		{"no short stops", result.StopFit{Short: &result.Short{Counted: 101, Predicted: 100}}, "no short stops are missing"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
