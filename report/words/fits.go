@@ -35,7 +35,7 @@ func timesAnswer(r *result.TimeFit) string {
 		if t.Needed > t.N || t.HalfS != nil && *t.HalfS > 1.005*r.HalfShare*t.MeanS {
 			few++
 		}
-		if t.TwoKinds != nil || len(t.Outliers) > 0 || math.Abs(t.DriftZ) > 1.96 || t.ReadingsS != nil {
+		if t.TwoKinds != nil || len(t.Outliers) > 0 || math.Abs(t.DriftZ) > result.DriftShown || t.ReadingsS != nil {
 			doubtful++
 		}
 	}

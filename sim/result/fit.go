@@ -50,6 +50,9 @@ type FitTask struct {
 	ReadingsS []float64   `json:"readings_s,omitempty"` // sorted, where they stand for themselves
 }
 
+// DriftShown is the DriftZ beyond which, up or down, a drift is more than chance would show in 95 of 100 steady tasks.
+const DriftShown = 1.96
+
 // Fitted is one distribution fitted by maximum likelihood.
 type Fitted struct {
 	Distribution    string      `json:"distribution"`

@@ -51,6 +51,9 @@ func (s Sample) HalfAt(level float64) (float64, bool) {
 	return float64(studentT(n-1, level)*s.SD()) / math.Sqrt(float64(n)), true
 }
 
+// Normal975 is the 97.5 % point of the standard normal distribution: 95 % lie between it and its negative (any table).
+const Normal975 = 1.959963984540054
+
 // studentT is the quantile of the t distribution for a two-sided interval at a level, rounded to ten decimals: the library's last bits
 // depend on whether the processor fuses products.
 func studentT(df int, level float64) float64 {

@@ -173,18 +173,15 @@ func (x *lotTotal) chanceLate(lot *result.Lot, due float64) {
 	lot.LateLow, lot.LateHigh = wilson(late, len(x.done))
 }
 
-// normal975 is the 97.5 % point of the standard normal distribution.
-const normal975 = 1.959963984540054
-
 // wilson is the 95 % interval of a chance of which k of n trials came true.
 func wilson(k, n int) (low, high float64) {
 	if n == 0 {
 		return 0, 1
 	}
-	z2 := float64(normal975 * normal975)
+	z2 := float64(Normal975 * Normal975)
 	p, m := float64(k)/float64(n), float64(n)
 	mid := (p + z2/(2*m)) / (1 + z2/m)
-	half := normal975 / (1 + z2/m) * math.Sqrt(float64(p*(1-p))/m+z2/float64(4*m*m))
+	half := Normal975 / (1 + z2/m) * math.Sqrt(float64(p*(1-p))/m+z2/float64(4*m*m))
 	return max(0, mid-half), min(1, mid+half)
 }
 

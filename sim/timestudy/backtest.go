@@ -38,7 +38,7 @@ func (p *predicted) in(rep int, from, to float64) float64 {
 }
 
 const (
-	bothSides = 1.959963984540054  // of a normal distribution at 95 %
+	bothSides = study.Normal975    // of a normal distribution at 95 %
 	nineInTen = 1.2815515655446004 // one-sided 90 %
 )
 

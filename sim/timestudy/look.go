@@ -29,14 +29,14 @@ func look(r *result.FitTask, t Task, values []float64, d distribution, half floa
 	z, slope := drift(values)
 	r.DriftZ, r.DriftPer = round(z), round(10*slope/r.MedianS)
 	switch {
-	case math.Abs(z) > 1.96:
+	case math.Abs(r.DriftZ) > result.DriftShown:
 		way := "shorter"
 		why := "people learn, or hurry while they are watched; the last readings may be nearer to every day, or to neither"
 		if slope > 0 {
 			way, why = "longer", "people tire, or something changed"
 		}
 		r.Doubts = append(r.Doubts, fmt.Sprintf("Readings get %s: by %.1f %% in 10. %s.", way, 100*math.Abs(r.DriftPer), strings.ToUpper(why[:1])+why[1:]))
-	case len(values) >= 10 && math.Abs(r.NextR) > 1.96/math.Sqrt(float64(len(values))):
+	case len(values) >= 10 && math.Abs(r.NextR) > bothSides/math.Sqrt(float64(len(values))):
 		r.Doubts = append(r.Doubts, fmt.Sprintf("Readings one after the other resemble each other (correlation %.2f): they tell less than as many taken apart.", r.NextR))
 	}
 	r.Needed = enough(r.MeanS, r.SDS, half, significant(r.NextR, len(values)))
@@ -52,7 +52,7 @@ func look(r *result.FitTask, t Task, values []float64, d distribution, half floa
 }
 
 func significant(r float64, n int) float64 {
-	if n < 10 || math.Abs(r) <= 1.96/math.Sqrt(float64(n)) {
+	if n < 10 || math.Abs(r) <= bothSides/math.Sqrt(float64(n)) {
 		return 0
 	}
 	return r
