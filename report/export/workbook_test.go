@@ -8,6 +8,7 @@ import (
 
 	"github.com/xuri/excelize/v2"
 
+	"pascaline/internal/office"
 	"pascaline/report/internal/fixture"
 )
 
@@ -26,29 +27,14 @@ func TestWorkbookStoresEveryValue(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	formulas := 0
-	for _, sheet := range f.GetSheetList() {
-		rows, err := f.GetRows(sheet, excelize.Options{RawCellValue: true})
-		if err != nil {
-			t.Fatal(err)
+	formulas := office.EachFormula(t, f, func(sheet, at, formula, value string) {
+		if value == "" {
+			t.Errorf("%s %s: no value beside %s", sheet, at, formula)
 		}
-		for y := range rows {
-			for x := range rows[y] {
-				at, _ := excelize.CoordinatesToCellName(x+1, y+1)
-				formula, _ := f.GetCellFormula(sheet, at)
-				if formula == "" {
-					continue
-				}
-				formulas++
-				if rows[y][x] == "" {
-					t.Errorf("%s %s: no value beside %s", sheet, at, formula)
-				}
-				if strings.ContainsAny(formula, "{}") {
-					t.Errorf("%s %s: a name was left in %s", sheet, at, formula)
-				}
-			}
+		if strings.ContainsAny(formula, "{}") {
+			t.Errorf("%s %s: a name was left in %s", sheet, at, formula)
 		}
-	}
+	})
 	if formulas < 100 {
 		t.Errorf("only %d formulas", formulas)
 	}
