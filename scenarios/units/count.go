@@ -66,15 +66,10 @@ func (s *Share) Parse(text string) error {
 	if a, b, ok := strings.Cut(text, " in "); ok {
 		return s.ratio(a, b)
 	}
-	n, unit := splitUnit(text)
-	v, err := number(n)
+	v, err := inOne(text, `the percent sign is missing, or "in"`, "%")
 	switch {
 	case err != nil:
 		return err
-	case unit == "":
-		return errors.New(`the percent sign is missing, or "in"`)
-	case unit != "%":
-		return fmt.Errorf("unknown unit %q", unit)
 	case v > 100:
 		return errors.New("more than all of them")
 	}

@@ -118,15 +118,10 @@ func (p *Percent) Parse(text string) error {
 	if rest, ok := strings.CutPrefix(text, "-"); ok {
 		sign, text = -1, rest
 	}
-	n, unit := splitUnit(text)
-	v, err := number(n)
+	v, err := inOne(text, "the percent sign is missing", "%")
 	switch {
 	case err != nil:
 		return err
-	case unit == "":
-		return errors.New("the percent sign is missing")
-	case unit != "%":
-		return fmt.Errorf("unknown unit %q", unit)
 	case sign < 0 && v >= 100:
 		return errors.New("more than all is lost in a year")
 	case v > 1000:
@@ -144,15 +139,10 @@ func (*Years) Wants() string { return `a whole number of years, such as "10 year
 
 // Parse reads 1 to 60 years.
 func (y *Years) Parse(text string) error {
-	n, unit := splitUnit(text)
-	v, err := number(n)
+	v, err := inOne(text, "the unit is missing: years", "years", "year")
 	switch {
 	case err != nil:
 		return err
-	case unit == "":
-		return errors.New("the unit is missing: years")
-	case unit != "years" && unit != "year":
-		return fmt.Errorf("unknown unit %q; write years", unit)
 	case v != math.Trunc(v):
 		return errors.New("cash flows are counted by whole years")
 	case v < 1 || v > 60:
@@ -175,15 +165,10 @@ func (*Weekly) Wants() string { return `packs in a week, such as "250000 packs/w
 
 // Parse reads packs in a week, 0 or more.
 func (w *Weekly) Parse(text string) error {
-	n, rest := splitUnit(text)
-	v, err := number(n)
+	v, err := inOne(text, "the unit is missing: packs/week", "packs/week", "packs per week")
 	switch {
 	case err != nil:
 		return err
-	case rest == "":
-		return errors.New("the unit is missing: packs/week")
-	case rest != "packs/week" && rest != "packs per week":
-		return fmt.Errorf("unknown unit %q; write packs/week", rest)
 	case v > mostPieces:
 		return errors.New("more than a thousand million")
 	}

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 )
@@ -86,6 +87,21 @@ func scaled(text string, units []unit) (value float64, err error) {
 		}
 	}
 	return 0, fmt.Errorf("unknown unit %q%s", name, unitHint(name, units))
+}
+
+// inOne reads "NUMBER UNIT" where there is one unit, by any of its names; missing says what to write where there is none.
+func inOne(text, missing string, names ...string) (float64, error) {
+	n, name := splitUnit(text)
+	v, err := number(n)
+	switch {
+	case err != nil:
+		return 0, err
+	case name == "":
+		return 0, errors.New(missing)
+	case !slices.Contains(names, name):
+		return 0, fmt.Errorf("unknown unit %q; write %s", name, names[0])
+	}
+	return v, nil
 }
 
 type unit struct {
