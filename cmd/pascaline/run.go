@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"path/filepath"
 	"runtime"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -32,7 +33,8 @@ func runCommand() *cobra.Command {
 		Use:   "run FILE",
 		Short: "Simulate a scenario and write its page",
 		Long: `Simulates the scenario again and again until the answer is precise enough, prints a summary of one screen, and writes
-results.json and report.html into a folder.`,
+results.json and report.html into a folder. Of a file with variants one is run: the first, or the one that --variant names; compare sets all of them
+beside the file as it stands.`,
 		Example: "  pascaline run line.yaml\n  pascaline run second-loading.yaml --variant \"hire instead, one station\"",
 		Args:    cobra.ExactArgs(1),
 		RunE:    func(cmd *cobra.Command, args []string) error { return runScenario(cmd, args[0], f) },
@@ -60,6 +62,9 @@ func runScenario(cmd *cobra.Command, path string, f runFlags) error {
 	if err != nil {
 		return err
 	}
+	if variant != f.variant {
+		fmt.Fprintf(cmd.ErrOrStderr(), "All of them beside the file as it stands: pascaline compare %s\n", quoted(path))
+	}
 	o, err := studyOptions(cmd, s, f)
 	if err != nil {
 		return err
@@ -86,7 +91,7 @@ func runScenario(cmd *cobra.Command, path string, f runFlags) error {
 	if err != nil {
 		return runFailed(err)
 	}
-	r.Variant = variant
+	r.Variant, r.OtherVariants = variant, otherVariants(path, variant)
 	sign(r)
 	words.Fill(r)
 	folder := folderName(path, variant)
@@ -94,6 +99,12 @@ func runScenario(cmd *cobra.Command, path string, f runFlags) error {
 		folder += ", steady"
 	}
 	return conclude(cmd, r, f.out, folder, command(path, variant, r, f), f.json, r.Replications.Incomplete)
+}
+
+// otherVariants are those of a file, which was read well, that were not run.
+func otherVariants(path, variant string) []string {
+	names, _, _ := scenarios.Variants(path)
+	return slices.DeleteFunc(names, func(n string) bool { return n == variant })
 }
 
 // runFailed tells a failed check of the run from any other failure.

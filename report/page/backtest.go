@@ -35,6 +35,9 @@ func backtestDocument(r *result.Backtest) (*document, error) {
 			{Name: "Scenario", Value: "SHA-256 " + r.ScenarioHash, Hash: true},
 		},
 	}
+	if r.Variant != "" {
+		d.Facts = append(d.Facts, fact{Name: "Variant", Value: r.Variant})
+	}
 	s := section{ID: "verdict", Title: "The verdict, and how hard the test was", Says: append(append([]string{}, r.Says[1:]...), r.Where)}
 	d.Sections = append(d.Sections, s)
 	p, err := periodSection(r)

@@ -4,6 +4,7 @@ import (
 	"strconv"
 
 	"pascaline/report/number"
+	"pascaline/report/words"
 	"pascaline/sim/result"
 )
 
@@ -21,6 +22,9 @@ func runDocument(r *result.Run) (*document, error) {
 			{Name: "Replications", Value: strconv.Itoa(r.Replications.N) + " (asked: " + r.Replications.Asked + ")"},
 			{Name: "Scenario", Value: "SHA-256 " + r.ScenarioHash, Hash: true},
 		},
+	}
+	if r.Variant != "" {
+		d.Facts = append(d.Facts, fact{Name: "Variant", Value: words.Variants(r.Variant, r.OtherVariants)})
 	}
 	if r.Replications.Incomplete {
 		d.Incomplete = "the run was interrupted; the figures rest on the replications that were done."

@@ -6,6 +6,7 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 
 	"pascaline/report/number"
@@ -83,6 +84,18 @@ func name(r *result.Run) string {
 		return number.Plain(r.Scenario) + " (" + number.Plain(r.Variant) + ")"
 	}
 	return number.Plain(r.Scenario)
+}
+
+// Variants says which variant of a file was run, and how to have the others.
+func Variants(this string, others []string) string {
+	if len(others) == 0 {
+		return fmt.Sprintf("%q, the only one; compare instead of run sets it beside the file as it stands", this)
+	}
+	names := make([]string, len(others))
+	for i, n := range others {
+		names[i] = strconv.Quote(n)
+	}
+	return fmt.Sprintf("%q; others by --variant: %s; compare instead of run sets all beside the file as it stands", this, strings.Join(names, ", "))
 }
 
 // the gives a station as it is called in a sentence.

@@ -7,7 +7,8 @@ package result
 type Run struct {
 	Head
 	Scenario       string        `json:"scenario"`
-	Variant        string        `json:"variant,omitempty"` // of the scenario file, where it has several
+	Variant        string        `json:"variant,omitempty"`        // of the scenario file, where it has several
+	OtherVariants  []string      `json:"other_variants,omitempty"` // of the file, which were not run
 	Note           string        `json:"note,omitempty"`
 	ScenarioHash   string        `json:"scenario_hash"` // SHA-256 of the scenario with its base and data files
 	Seed           uint64        `json:"seed"`
