@@ -57,13 +57,7 @@ func week(s *scenarios.Scenario, rows []Row) Week {
 		hours := float64((sh.Hours.To - sh.Hours.From).Seconds() / 3600 * days)
 		w.Rostered += hours
 		for _, p := range s.People {
-			heads := float64(p.Heads)
-			for _, h := range sh.People {
-				if h.Pool == p.Name {
-					heads = float64(h.Count)
-				}
-			}
-			w.Hours[slices.Index(rows, Row{p.Name, sh.Name})] = float64(heads * hours)
+			w.Hours[slices.Index(rows, Row{p.Name, sh.Name})] = float64(float64(p.In(&sh)) * hours)
 		}
 	}
 	return w

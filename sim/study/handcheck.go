@@ -69,21 +69,6 @@ func (c *checker) pool(name string) *scenarios.Pool {
 	return nil
 }
 
-// heads is the most people of a pool at one time.
-func (c *checker) heads(p *scenarios.Pool) float64 {
-	n := float64(p.Heads)
-	if c.s.Roster != nil {
-		for i := range c.s.Roster.Shifts {
-			for _, h := range c.s.Roster.Shifts[i].People {
-				if h.Pool == p.Name {
-					n = max(n, float64(h.Count))
-				}
-			}
-		}
-	}
-	return n
-}
-
 // stations goes up the line.
 func (c *checker) stations() {
 	s := c.s
@@ -129,7 +114,7 @@ func (c *checker) packing(p *scenarios.Packing) {
 	t += meanOf(&p.PerCase)
 	benches := float64(p.Benches)
 	if q := c.pool(p.Crew.Pool); q != nil {
-		benches = min(benches, math.Floor(c.heads(q)/float64(max(1, p.Crew.Least))))
+		benches = min(benches, math.Floor(float64(c.s.MostHeads(q))/float64(max(1, p.Crew.Least))))
 	}
 	c.row("packing", per(benches*n, t), "%g benches x %g packs each %.4g s", benches, n, t)
 	c.does(p.Crew, t*float64(max(1, p.Crew.Least))/n)
@@ -209,7 +194,7 @@ func (c *checker) loading(l *scenarios.Loading, round float64) {
 	least := float64(max(1, l.Crew.Least))
 	crew := least
 	if q := c.pool(l.Crew.Pool); q != nil {
-		crew = max(least, min(float64(l.Crew.Most), math.Floor(c.heads(q)/float64(l.Stations))))
+		crew = max(least, min(float64(l.Crew.Most), math.Floor(float64(c.s.MostHeads(q))/float64(l.Stations))))
 	}
 	hand := meanOf(&l.HandTime.Time) // person-seconds a carrier
 	switch l.HandTime.Per {
@@ -252,7 +237,7 @@ func (c *checker) people() {
 	for i := range c.s.People {
 		p := &c.s.People[i]
 		if w := c.work[p.Name]; w > 0 {
-			c.rows = append(c.rows, result.HandRate{Station: p.Name, PacksPerH: c.heads(p) / w * 3600, How: fmt.Sprintf("%g people, %.4g person-seconds a pack", c.heads(p), w)})
+			c.rows = append(c.rows, result.HandRate{Station: p.Name, PacksPerH: float64(c.s.MostHeads(p)) / w * 3600, How: fmt.Sprintf("%g people, %.4g person-seconds a pack", float64(c.s.MostHeads(p)), w)})
 		}
 	}
 }

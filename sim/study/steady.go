@@ -27,16 +27,8 @@ func SteadyScenario(s *scenarios.Scenario) (*scenarios.Scenario, error) {
 	}
 	x := *s
 	x.People = append(scenarios.Pools(nil), s.People...)
-	if s.Roster != nil {
-		for i := range x.People {
-			for k := range s.Roster.Shifts {
-				for _, h := range s.Roster.Shifts[k].People {
-					if h.Pool == x.People[i].Name {
-						x.People[i].Heads = max(x.People[i].Heads, h.Count)
-					}
-				}
-			}
-		}
+	for i := range x.People {
+		x.People[i].Heads = s.MostHeads(&s.People[i])
 	}
 	x.Roster = nil
 	return &x, nil
