@@ -36,20 +36,27 @@ var sizingSections = []func(*result.Sizing) (*section, error){
 	frontierSection, stepSection, sizingStaffing, settingSection, procedureSection, sizingAssumptions,
 }
 
-func sizingFigures(r *result.Sizing) []headFigure {
-	f := r.Chosen
-	if f == nil {
-		f = r.Nearest
+// found is the chosen setting or, where nothing meets, the one that came nearest; nil where none was run.
+func found(r *result.Sizing) *result.SizeFound {
+	if r.Chosen != nil {
+		return r.Chosen
 	}
+	return r.Nearest
+}
+
+func sizingFigures(r *result.Sizing) []headFigure {
+	f := found(r)
 	if f == nil {
 		return nil
 	}
-	return []headFigure{
-		{Value: number.Fixed(f.Cost, 0), Unit: strings.TrimSpace(r.Currency + " a year"), Says: "for what may be chosen"},
-		{Value: number.Percent(f.Chance.Share), Doubt: number.Percent(f.Chance.Low) + " to " + number.Percent(f.Chance.High), Says: "of " + r.Target.Over + " reach the target"},
-		estimate(&f.Output, r.Target.Unit, "asked: "+number.Fixed(r.Target.Value, 0)),
-		estimate(&f.Packs, "packs/h", "finished per rostered hour"),
+	list := []headFigure{{Value: number.Fixed(f.Cost, 0), Unit: strings.TrimSpace(r.Currency + " a year"), Says: "for what may be chosen"}}
+	if words.PaysOvertime(f) {
+		list = append(list, estimate(f.Overtime, perYear(r), "overtime pay, not in the cost"))
 	}
+	return append(list,
+		headFigure{Value: number.Percent(f.Chance.Share), Doubt: number.Percent(f.Chance.Low) + " to " + number.Percent(f.Chance.High), Says: "of " + r.Target.Over + " reach the target"},
+		estimate(&f.Output, r.Target.Unit, "asked: "+number.Fixed(r.Target.Value, 0)),
+		estimate(&f.Packs, "packs/h", "finished per rostered hour"))
 }
 
 // sizingSure says how the choice was made and how sure it is.
@@ -71,18 +78,21 @@ func stepSection(r *result.Sizing) (*section, error) {
 	}
 	unit := r.Target.Unit
 	t := table{Caption: "One step from the setting above, with the same random numbers",
-		Head: columns("Change", "=from", "=to", "cost, "+perYear(r), "output, difference in "+unit, "reach the target", "95 % interval"),
-		Foot: "A difference whose half width is larger than itself is none that was shown."}
+		Head: columns("Change", "=from", "=to", "cost, "+perYear(r), "overtime, "+perYear(r), "output, difference in "+unit, "reach the target", "95 % interval"),
+		Foot: "A difference whose half width is larger than itself is none that was shown. Overtime is not in the cost."}
 	for _, s := range r.Steps {
-		row := []string{s.Name + ", one step " + s.Step, s.From, s.To, "–", "–", "–", "–"}
+		row := []string{s.Name + ", one step " + s.Step, s.From, s.To, "–", "–", "–", "–", "–"}
 		switch {
 		case s.To == "":
 			row[2] = s.Why
 		case s.Chance == nil:
-			row[3], row[6] = number.Fixed(s.Cost, 0), s.Why
+			row[3], row[7] = number.Fixed(s.Cost, 0), s.Why
 		default:
-			row[3], row[4], row[5] = number.Fixed(s.Cost, 0), plusSigned(s.Differs), number.Percent(s.Chance.Share)
-			row[6] = number.Percent(s.Chance.Low) + " to " + number.Percent(s.Chance.High)
+			row[3], row[5], row[6] = number.Fixed(s.Cost, 0), plusSigned(s.Differs), number.Percent(s.Chance.Share)
+			row[7] = number.Percent(s.Chance.Low) + " to " + number.Percent(s.Chance.High)
+			if s.Overtime != nil {
+				row[4] = number.PlusMinus(*s.Overtime, "")
+			}
 		}
 		t.Rows = append(t.Rows, row)
 	}
@@ -160,6 +170,9 @@ func procedureSection(r *result.Sizing) (*section, error) {
 	says := []string{
 		fmt.Sprintf("Asked: %s. Cost: for a year of %d weeks; what is bought once is spread over its life at %s a year.", words.SizeTarget(t), p.Weeks, words.Share(p.Rate)),
 		"Hand check: a setting that cannot make the target by mean times alone, without breaks and stops and with all that the line can hold when a shift begins, is not simulated. More of anything can only raise this figure.",
+	}
+	if f := found(r); f != nil && f.Overtime != nil {
+		says = append(says, "Overtime is known only after a run, so settings are compared without it. Its pay: the hours that people work after the last shift in which they are there, at what an hour of them costs there, and what money.overtime puts on top.")
 	}
 	if t.Share > 0 {
 		says = append(says, fmt.Sprintf("The others were judged one after another, cheapest first, after each replication: by two games that are fair where the answer would be wrong, so that money "+

@@ -47,8 +47,12 @@ func TestTablesOfSizingEqualTheResults(t *testing.T) {
 	steps := table(t, all, "One step from the setting above", len(r.Steps))
 	steps.words(0, 2, "not asked about")
 	steps.number(2, 3, r.Steps[2].Cost)
-	steps.number(2, 4, r.Steps[2].Differs.Mean)
-	steps.number(3, 5, 100*r.Steps[3].Chance.Share)
+	steps.number(2, 4, r.Steps[2].Overtime.Mean)
+	steps.number(2, 5, r.Steps[2].Differs.Mean)
+	steps.number(3, 6, 100*r.Steps[3].Chance.Share)
+	if !strings.Contains(p, "overtime pay, not in the cost") {
+		t.Error("the pay of overtime does not stand beside the cost")
+	}
 	table(t, all, "People by shift", len(r.Staffing))
 }
 

@@ -19,8 +19,8 @@ func sizingAnswer(r *result.Sizing) string {
 	switch {
 	case r.Chosen != nil:
 		f := r.Chosen
-		return fmt.Sprintf("%s is the cheapest setting that %s %s: it costs %s a year and reached the target in %s.",
-			upper(SizeValues(f.Setting)), makes(r.Target), target, Money(f.Cost, r.Currency), ChanceWords(f.Chance, r.Target.Over))
+		return fmt.Sprintf("%s is the cheapest setting that %s %s: it costs %s a year%s and reached the target in %s.",
+			upper(SizeValues(f.Setting)), makes(r.Target), target, Money(f.Cost, r.Currency), besideCost(f, r.Currency), ChanceWords(f.Chance, r.Target.Over))
 	case r.Incomplete:
 		return fmt.Sprintf("The search for the cheapest setting that %s %s was interrupted before one was found.", makes(r.Target), target)
 	case r.Nearest != nil:
@@ -30,6 +30,17 @@ func sizingAnswer(r *result.Sizing) string {
 			ChanceWords(f.Chance, r.Target.Over))
 	}
 	return nothingRun(r, target)
+}
+
+// PaysOvertime tells whether so much overtime is paid for that it is worth a word: 3 minutes a shift.
+func PaysOvertime(f *result.SizeFound) bool { return f.Overtime != nil && f.OvertimeH >= 0.05 }
+
+// besideCost is the pay of overtime, which is not in the cost.
+func besideCost(f *result.SizeFound, currency string) string {
+	if !PaysOvertime(f) {
+		return ""
+	}
+	return fmt.Sprintf(" (and %s for overtime)", Money(f.Overtime.Mean, currency))
 }
 
 // nothingRun says why no setting was simulated.

@@ -81,8 +81,10 @@ type SizeFound struct {
 	Chance  Chance      `json:"chance_of_meeting"` // share of shifts that reach the target
 	Output  Estimate    `json:"output"`
 	Packs   Estimate    `json:"finished_packs_per_h"`
-	// OvertimeH is worked after a shift until the line is empty, mean of a shift; its pay is not in the cost.
-	OvertimeH float64 `json:"overtime_h"`
+	// OvertimeH is worked after a shift until the line is empty, mean of a shift. What its people are paid in a year is Overtime: not in the cost, and
+	// absent where no hour of any pool has a cost.
+	OvertimeH float64   `json:"overtime_h"`
+	Overtime  *Estimate `json:"overtime_pay_per_year,omitempty"`
 }
 
 // SizeValue is one choice.
@@ -101,15 +103,16 @@ type Chance struct {
 
 // SizeStep is one step from the setting that was found, with the same random numbers.
 type SizeStep struct {
-	Name    string   `json:"name"`
-	Step    string   `json:"step"` // "less" or "more"
-	From    string   `json:"from"`
-	To      string   `json:"to"` // "" where there is no such step
-	Number  int      `json:"number"`
-	Cost    float64  `json:"cost_per_year"`
-	Why     string   `json:"why,omitempty"` // where it was not simulated
-	Chance  *Chance  `json:"chance_of_meeting,omitempty"`
-	Differs Estimate `json:"output_difference"` // paired
+	Name     string    `json:"name"`
+	Step     string    `json:"step"` // "less" or "more"
+	From     string    `json:"from"`
+	To       string    `json:"to"` // "" where there is no such step
+	Number   int       `json:"number"`
+	Cost     float64   `json:"cost_per_year"`
+	Why      string    `json:"why,omitempty"` // where it was not simulated
+	Chance   *Chance   `json:"chance_of_meeting,omitempty"`
+	Differs  Estimate  `json:"output_difference"`               // paired
+	Overtime *Estimate `json:"overtime_pay_per_year,omitempty"` // beside the cost
 }
 
 // Staffing is one pool in one shift.

@@ -27,6 +27,7 @@ type trial struct {
 	mean   float64 // what a shift made, over the shifts of the replication
 	full   float64 // share of its shifts that reached the target
 	nearly float64 // share that reached what is as good
+	pay    float64 // for overtime, in a year of such weeks; nothing is judged by it
 }
 
 // A judge hears trials one after another and decides at any moment whether a setting meets. A setting is good if it meets the target,

@@ -48,7 +48,7 @@ func (z *sizing) again(ctx context.Context) error {
 		return err
 	}
 	made, _ := sums(here)
-	f := &result.SizeFound{Number: x.no + 1, Cost: x.cost, Chance: chanceOf(here), Output: made.Estimate(), Packs: t.rate.Estimate(), OvertimeH: late.Mean()}
+	f := &result.SizeFound{Number: x.no + 1, Cost: x.cost, Chance: chanceOf(here), Output: made.Estimate(), Packs: t.rate.Estimate(), OvertimeH: late.Mean(), Overtime: x.overtime.mean(here)}
 	for i, v := range z.values(x) {
 		f.Setting = append(f.Setting, result.SizeValue{Name: z.s.Size.Vary[i].Name, Value: v})
 	}
@@ -59,6 +59,7 @@ func (z *sizing) again(ctx context.Context) error {
 	}
 	z.r.Staffing = t.staffing()
 	z.r.Procedure.Fresh = len(here)
+	z.unpaid = x.overtime.unpaid(t)
 	z.noteDoubts(t)
 	for i := range steps {
 		z.compare(&steps[i], here, next[i])
@@ -87,7 +88,7 @@ func (z *sizing) fresh(ctx context.Context, x *setting, steps []step, n int) (f 
 	if f.record, err = One(x.model, line.Options{Seed: z.o.Seed, Replication: freshFrom + n}); err != nil {
 		return f, err
 	}
-	f.here = z.m.trial(f.record)
+	f.here = z.trialOf(x, f.record)
 	for i, s := range steps {
 		if s.to == nil || s.to.model == nil || n > StepRuns || ctx.Err() != nil {
 			continue
@@ -144,7 +145,7 @@ func (z *sizing) compare(s *step, here, there []trial) {
 		p.Add(here[i].mean, t.mean)
 	}
 	c := chanceOf(there)
-	s.Chance, s.Differs = &c, p.Differences().Estimate()
+	s.Chance, s.Differs, s.Overtime = &c, p.Differences().Estimate(), s.to.overtime.mean(there)
 }
 
 // chanceOf is the share of shifts that reach the target, with the interval of Clopper and Pearson (1934) taken with the number of replications,

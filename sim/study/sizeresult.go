@@ -3,13 +3,14 @@ package study
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"pascaline/sim/result"
 )
 
 // head writes down what was asked.
 func (z *sizing) head() {
-	t, p := &z.s.Size.Target, newPricer(z.s)
+	t, p := &z.s.Size.Target, z.prices
 	x := result.SizeTarget{
 		Value: z.m.rule.target, Unit: "packs/shift", Over: "shifts", Share: float64(t.In), Confidence: float64(t.Confidence), Tolerance: float64(t.Tolerance),
 	}
@@ -113,8 +114,20 @@ func (z *sizing) warn() {
 			add("fresh below target", "With fresh random numbers the mean of the chosen setting is below the target itself, within the tolerance.")
 		}
 		if f.OvertimeH >= 0.05 {
-			add("overtime", "After a shift people stay on for %.1f h on average until the line is empty; packs finished then are counted, its pay is not in the cost.", f.OvertimeH)
+			add("overtime", "After a shift people stay on for %.1f h on average until the line is empty; packs finished then are counted, %s", f.OvertimeH, z.overtimeIs(f))
 		}
 	}
 	z.r.Warnings = append(z.r.Warnings, z.doubts...)
+}
+
+// overtimeIs says where the pay of overtime stands.
+func (z *sizing) overtimeIs(f *result.SizeFound) string {
+	says := "its pay stands beside the cost."
+	if f.Overtime == nil {
+		says = "its pay is not in the cost."
+	}
+	if len(z.unpaid) > 0 {
+		says += " What an hour costs is not said of " + strings.Join(z.unpaid, ", ") + ": write it under money.people."
+	}
+	return says
 }

@@ -25,7 +25,7 @@ const (
 // dearer ones are simulated briefly for the frontier. What was found is estimated again with fresh random numbers. An interrupted search
 // gives what was done, marked incomplete. The error is a fault of this program.
 func Size(ctx context.Context, s *scenarios.Scenario, o Options) (*result.Sizing, error) {
-	z := &sizing{s: s, o: o, m: newYardstick(s), r: &result.Sizing{
+	z := &sizing{s: s, o: o, m: newYardstick(s), prices: newPricer(s), r: &result.Sizing{
 		Head: result.NewHead(result.KindSizing), Scenario: string(s.Name), Note: string(s.Note), Seed: o.Seed, ScenarioHash: s.Hash(),
 		Settings: []result.Setting{}, Frontier: []int{}, Steps: []result.SizeStep{}, Warnings: []result.Warning{}, Assumptions: []result.Assumption{},
 	}}
@@ -50,33 +50,35 @@ type sizing struct {
 	s        *scenarios.Scenario
 	o        Options
 	m        *yardstick
+	prices   *pricer
 	r        *result.Sizing
 	settings []*setting // cheapest first
 	chosen   *setting
 	done     int
 	doubts   []result.Warning // of the setting that was found
+	unpaid   []string         // pools whose overtime there has no cost
 }
 
 // setting is one choice of everything.
 type setting struct {
-	choice  []int
-	cost    float64
-	ceiling float64
-	by      string // the station that sets the ceiling
-	model   *line.Model
-	why     string // no line can be built of it
-	fate    string
+	choice   []int
+	cost     float64
+	ceiling  float64
+	by       string // the station that sets the ceiling
+	model    *line.Model
+	overtime overtimePay
+	why      string // no line can be built of it
+	fate     string
 	candidate
 }
 
 // list makes all settings, cheapest first, and tells at once what cannot be built or cannot meet.
 func (z *sizing) list() {
-	p := newPricer(z.s)
 	choice := make([]int, len(z.s.Size.Vary))
 	for {
 		x := &setting{choice: slices.Clone(choice)}
 		for i := range z.s.Size.Vary {
-			x.cost += p.choice(&z.s.Size.Vary[i], choice[i])
+			x.cost += z.prices.choice(&z.s.Size.Vary[i], choice[i])
 		}
 		z.settings = append(z.settings, x)
 		if !z.next(choice) {
@@ -112,7 +114,7 @@ func (z *sizing) build(x *setting) {
 		x.fate, x.why = result.FateNotBuilt, err.Error()
 		return
 	}
-	x.model = m
+	x.model, x.overtime = m, z.prices.overtime(s)
 	x.ceiling, x.by = ceiling(s, &z.s.Size.Target)
 	if x.ceiling > 0 && x.ceiling < z.m.rule.low() {
 		x.fate = result.FateByHand
@@ -180,7 +182,14 @@ func (z *sizing) one(x *setting, replication int) (trial, error) {
 	if err != nil {
 		return trial{}, err
 	}
-	return z.m.trial(rec), nil
+	return z.trialOf(x, rec), nil
+}
+
+// trialOf is what a record of a setting says.
+func (z *sizing) trialOf(x *setting, r *line.Record) trial {
+	t := z.m.trial(r)
+	t.pay = x.overtime.of(r)
+	return t
 }
 
 // briefly simulates the settings that cost more than the chosen one, for the frontier only.
