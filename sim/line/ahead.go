@@ -2,15 +2,35 @@ package line
 
 import "pascaline/sim/clock"
 
-// hasRoom tells whether a pack finds a place before the belt.
+// hasRoom tells whether a pack surely finds a place before the belt: what has happened there since the belt was brought up to date only makes
+// room.
 func (b *belt) hasRoom() bool { return int64(b.in.q.n)+b.in.promised < b.in.places }
 
-// arrive lets the pack that was put before the belt last have come there ahead of time.
-func (b *belt) arrive(at clock.Tick) {
-	b.in.came(at)
-	b.at = at
+// findsRoom tells whether a pack that comes at a tick finds a place.
+func (b *belt) findsRoom(at clock.Tick) bool {
+	if b.hasRoom() {
+		return true
+	}
+	b.upTo(exitKey(at), false)
+	return b.hasRoom()
+}
+
+// arrived lets the belt know of a pack that was put before it last, perhaps later than up to when the belt was brought up to date.
+func (b *belt) arrived() {
 	if b.in.q.n == 1 {
 		b.lookIn()
+	}
+}
+
+// count counts the packs that have come before the belt up to a tick.
+func (b *inbox) count(until clock.Tick) {
+	for b.ripe < b.q.n {
+		at := b.q.at(b.ripe).at
+		if at > until {
+			return
+		}
+		b.ripe++
+		b.level.Add(1, at)
 	}
 }
 
@@ -21,40 +41,23 @@ func (b *belt) look() {
 }
 
 // lookIn works out when the next pack that waits can step on.
-func (b *belt) lookIn() {
-	b.on = stepKey(b.nextStep())
-	b.calm = min(b.out, b.on)
-	if b.held {
-		b.calm = 0
-	}
-}
+func (b *belt) lookIn() { b.on = stepKey(b.nextStep()) }
 
 // lookOut works out which pack is at the end of the belt next. One that waits there for room depends on those downstream.
 func (b *belt) lookOut() {
 	if len(b.lanes) > 1 {
 		b.first, b.out = b.firstExit()
-	} else {
-		a := b.lanes[0]
-		b.first, b.out = a, exitKey(a.next)
-		b.held = a.stuck && b.down != nil && a.stood == 0
+		return
 	}
-	b.calm = min(b.out, b.on)
-	if b.held {
-		b.calm = 0
-	}
+	a := b.lanes[0]
+	b.first, b.out = a, exitKey(a.next)
+	b.held = a.stuck && b.down != nil && a.stood == 0
 }
 
-// upTo does all that happens on the belt up to a key, those downstream first. With step it ends when a pack has left the places before the
-// belt, and tells whether one did; b.at is then when.
+// upTo does all that happens on the belt up to a key. With step it ends when a pack has left the places before the belt, and tells whether one
+// did; b.at is then when.
 func (b *belt) upTo(bound int64, step bool) bool {
-	c := b.chain
 	for {
-		if bound < b.calm {
-			if b.down != nil && (bound >= b.down.calm || b.down.down != nil) {
-				b.down.upTo(bound, false)
-			}
-			return false
-		}
 		if b.held && b.down.upTo(min(b.on, bound), true) {
 			if b.down.hasRoom() {
 				b.pass(b.lanes[0], b.down.at)
@@ -62,16 +65,9 @@ func (b *belt) upTo(bound int64, step bool) bool {
 			continue
 		}
 		key := min(b.out, b.on)
-		if key > bound || key>>1 >= c.limit {
-			return false
-		}
-		if b.down != nil && (key >= b.down.calm || b.down.down != nil) {
-			b.down.upTo(key, false)
-			if key>>1 >= c.limit {
-				return false
-			}
-		}
 		switch {
+		case key > bound || key>>1 >= b.chain.limit:
+			return false
 		case key == b.out:
 			b.leaveAhead(b.first, key>>1)
 		case b.stepAhead(key>>1) && step:
@@ -93,14 +89,17 @@ func (b *belt) firstExit() (first *lane, key int64) {
 
 // nextStep is when the next pack that waits can step on, as far as is known.
 func (b *belt) nextStep() clock.Tick {
-	waits := b.at
-	switch {
-	case b.in.q.n > 0:
-	case b.back.n > 0:
-		waits = max(waits, b.back.front().ripe)
-	default:
+	waits := clock.Never
+	if b.in.q.n > 0 {
+		waits = b.in.q.front().at
+	}
+	if b.back.n > 0 {
+		waits = min(waits, b.back.front().ripe)
+	}
+	if waits == clock.Never {
 		return clock.Never
 	}
+	waits = max(waits, b.at)
 	at := clock.Never
 	for _, a := range b.lanes {
 		if !a.stands && a.stood == 0 && a.on.n < b.places {
@@ -110,63 +109,53 @@ func (b *belt) nextStep() clock.Tick {
 	return at
 }
 
-// leaveAhead lets the first pack of a lane leave, or stand where there is no room; what concerns others is left to the calendar.
+// leaveAhead lets the first pack of a lane leave, or stand where there is no room.
 func (b *belt) leaveAhead(a *lane, at clock.Tick) {
 	if !b.plain && !b.settled(a, at) {
 		return
 	}
-	if b.down != nil {
-		if b.down.hasRoom() {
-			b.pass(a, at)
-			return
-		}
+	switch {
+	case b.down != nil && b.down.findsRoom(at):
+		b.pass(a, at)
+	case b.down != nil:
 		b.down.in.wanted = true
 		b.stick(a, at)
-		return
-	}
-	switch {
-	case b.sink == nil:
-		b.chain.bar(at)
+	case b.sink == nil || !b.sink.shut && b.sink.fits(1) && b.need == 1:
+		b.bars(at)
 	case b.sink.shut || !b.sink.fits(1):
 		b.sink.wanted = true
 		b.stick(a, at)
-	case b.concerns():
-		b.chain.bar(at)
 	default:
 		b.pass(a, at)
 	}
 }
 
-// settled settles what becomes of the first pack of a lane, and tells whether it goes on to the next station. One that is sent round is
-// sent; what concerns others is left to the calendar.
+// settled settles what becomes of the first pack of a lane, and tells whether it goes on to the next station. One that is sent round or leaks
+// has left.
 func (b *belt) settled(a *lane, at clock.Tick) bool {
 	a.settle()
+	to := a.to
 	switch {
-	case a.to == b.next:
+	case to == b.next:
 		return true
-	case a.to == nil && int64(b.back.n) < b.backMax:
+	case to == nil && int64(b.back.n) < b.backMax:
 		b.chain.did, b.at = true, at
 		b.sendRound(*a.leave(at), at)
-		b.look()
+	case to == b.station.out && b.chain.leaks:
+		b.chain.did, b.at = true, at
+		b.l.setAside(b.station, *a.leave(at))
 	default:
-		b.chain.bar(at)
+		b.bars(at)
+		return false
 	}
+	b.look()
 	return false
 }
 
-// concerns tells whether whoever takes from the places behind the belt has something to do with one more pack there.
-func (b *belt) concerns() bool {
-	n := b.sink.ripe + 1
-	if b.bench == nil {
-		return n == 1
-	}
-	if n < b.bench.needs {
-		return false
-	}
-	if b.enough == none { // nothing there changes on the way ahead
-		b.enough = b.bench.enough()
-	}
-	return n >= b.enough
+// bars is for what the horizon should have kept the chain from.
+func (b *belt) bars(at clock.Tick) {
+	b.l.fail(b.station.name, "what concerns others is done ahead of time")
+	b.chain.bar(at)
 }
 
 // left looks again after a pack has left a lane: only a lane that was full can take one that it could not take before.
@@ -193,8 +182,9 @@ func (b *belt) pass(a *lane, at clock.Tick) {
 		w := b.down.in.q.next()
 		w.u = *u
 		w.at, w.ripe = at, at
-		b.down.arrive(at)
+		b.down.arrived()
 	} else {
+		b.need--
 		b.sink.put(u, at)
 	}
 }
@@ -203,13 +193,9 @@ func (b *belt) pass(a *lane, at clock.Tick) {
 func (b *belt) stepAhead(at clock.Tick) bool {
 	c := b.chain
 	back := b.waitsBackAt(at)
-	switch {
-	case back && int64(b.back.n) == b.backMax: // a lane may wait for that place
-		c.bar(at)
-		return false
-	case !back && b.in.wanted:
+	if !back && b.in.wanted {
 		if b == c.belts[0] && (!c.tips || c.tip.given >= c.tip.unit.n-1) {
-			c.bar(at)
+			c.bar(at) // nobody has gone further
 			return false
 		}
 		b.in.wanted = false
@@ -229,6 +215,7 @@ func (b *belt) stepAhead(at clock.Tick) bool {
 		b.look()
 		return false
 	}
+	b.in.count(at)
 	best.step(b.in.draw(at), at)
 	b.lookIn()
 	if best.on.n == 1 {

@@ -31,25 +31,27 @@ type belt struct {
 	wipe     taker // wet packs are wiped there
 	rounds   int32 // how often a pack is sent round at most; 0: never
 	backLev  *measure.Level
-	arms     uint64     // exits set so far, over all lanes
-	chain    *chain     // it goes ahead with others; nil: it does not
-	plain    bool       // no pack leaks or is wet
-	down     *belt      // where it gives to in the chain, if that is a belt,
-	sink     *inbox     // or places, of
-	bench    *bench     // this bench, or of a belt that does not go ahead
-	enough   int        // with so many packs there the bench is concerned, with no pack the belt; none: not worked out
+	arms     uint64 // exits set so far, over all lanes
+	chain    *chain // it goes ahead with others; nil: it does not
+	plain    bool   // no pack leaks or is wet
+	down     *belt  // where it gives to in the chain, if that is a belt,
+	sink     *inbox // or places, of
+	bench    *bench // this bench, or of a belt that does not go ahead
+	need     int    // the bench is concerned with so many packs more there, the belt with the first
+	counts   bool   // leakers or wet packs are picked by count
+	scans    []scan
 	at       clock.Tick // of the last thing that happened ahead
 	first    *lane      // whose first pack is at the end next,
 	out      int64      // at this key
 	on       int64      // key at which a pack can step on
 	held     bool       // the first pack waits for room downstream
-	calm     int64      // nothing happens before this key
 }
 
 // riding is a pack on a lane, due at its end at a tick of the lane's own time.
 type riding struct {
-	u   unit
-	due clock.Tick
+	u    unit
+	due  clock.Tick
+	fate fate
 }
 
 // lane is one lane of a belt. All its times are its own: they stand still while it is stopped, so that a stop costs one cleared slot

@@ -100,6 +100,7 @@ func (b *builder) join(c *chain) {
 	for _, k := range c.belts {
 		k.chain = c
 		k.plain = !slices.ContainsFunc(k.leakers, (*portion).any) && !slices.ContainsFunc(k.wet, (*portion).any)
+		k.counts = slices.ContainsFunc(k.leakers, (*portion).byCount) || slices.ContainsFunc(k.wet, (*portion).byCount)
 		for _, a := range k.lanes {
 			servers = append(servers, &a.server)
 		}

@@ -30,6 +30,7 @@ type chain struct {
 	limit   clock.Tick // nothing at or after this tick is done ahead
 	barred  clock.Tick // at this tick everything is done entry by entry
 	did     bool       // something was
+	leaks   bool       // leakers can be set aside ahead: packs are left on the line then
 	changed clock.Tick // last change of a state
 }
 
@@ -63,12 +64,14 @@ func (c *chain) Ahead(from, limit clock.Tick) bool {
 	}
 	c.l.ahead = true
 	for _, b := range c.belts {
-		b.enough = none
+		b.at = max(b.at, from)
 		b.look()
+		c.bar(b.horizon(from, c.limit))
 	}
 	c.tipOn()
-	for _, b := range c.belts {
+	for _, b := range c.belts { // none is ever further than the one before it
 		b.upTo(2*c.limit-1, false)
+		b.in.count(clock.Never) // also who came at the very tick at which a step on was barred
 	}
 	c.l.ahead = false
 	if c.limit < limit {
@@ -102,7 +105,7 @@ func (c *chain) calm() bool {
 		return false
 	}
 	for _, b := range c.belts {
-		if b.in.shut {
+		if b.in.shut || b.rounds > 0 && int64(b.back.n) >= b.backMax { // a lane may wait for that place
 			return false
 		}
 	}
@@ -114,8 +117,19 @@ func (c *chain) calm() bool {
 		}
 	}
 	p := c.tip
+	c.leaks = l.onLine() > c.riding()
 	c.tips = p != nil && p.phase == giving && p.stood == 0 && p.given >= 0 && !p.goesOff && p.kept == 0 && p.swap == 0
 	return true
+}
+
+// riding is the number of packs on the belts.
+func (c *chain) riding() (n int64) {
+	for _, b := range c.belts {
+		for _, a := range b.lanes {
+			n += int64(a.on.n)
+		}
+	}
+	return n
 }
 
 // tipOn lets the tip give pack after pack, all but the last of its carrier.
@@ -145,12 +159,8 @@ func (c *chain) tipOn() {
 			if at >= c.limit {
 				return
 			}
-			b.upTo(2*at, false)
-			if at >= c.limit {
-				return
-			}
 		}
-		if b.hasRoom() {
+		if b.findsRoom(at) {
 			c.give(p, b, at)
 		} else if p.due != clock.Never {
 			c.did, c.tipped, p.due = true, true, clock.Never
@@ -167,7 +177,7 @@ func (c *chain) give(p *place, b *belt, at clock.Tick) {
 	u := &w.u
 	u.no, u.born, u.out, u.box, u.n, u.pass, u.lot = c.job.number(p), p.unit.born, p.unit.out, none, 1, 0, 0
 	w.at, w.ripe = at, at
-	b.arrive(at)
+	b.arrived()
 	p.given++
 	p.due = at + c.job.gap[0].At(c.job.number(p))
 	p.doAt(measure.Processing, at)

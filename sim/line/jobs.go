@@ -226,6 +226,13 @@ type portion struct {
 
 func (q *portion) any() bool { return q != nil && q.share > 0 }
 
+func (q *portion) byCount() bool { return q.any() && q.count }
+
+// within tells whether one of the next n that are asked for would be picked by count.
+func (q *portion) within(n int) bool {
+	return q.byCount() && int64((q.seen+float64(n))*q.share) > int64(q.seen*q.share)
+}
+
 // takes tells whether u is one of them. It is asked once for a pack and pass.
 func (q *portion) takes(u unit) bool {
 	if q == nil || q.share == 0 {

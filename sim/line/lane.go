@@ -14,7 +14,7 @@ func (a *lane) step(u *unit, now clock.Tick) {
 	a.lastIn = own
 	r := a.on.next()
 	r.u = *u
-	r.due = own + a.b.travel
+	r.due, r.fate = own+a.b.travel, open
 	if a.on.n == 1 {
 		a.set(now)
 	}
@@ -79,17 +79,12 @@ func (a *lane) settle() {
 	if a.fated {
 		return
 	}
-	b, u := a.b, a.on.front().u
 	a.fated = true
-	kind := b.l.kindOf(u.lot)
-	switch {
-	case b.leakers[kind].takes(u):
-		a.to = b.station.out
-	case (b.rounds == 0 || u.pass < b.rounds) && b.wet[kind].takes(u):
-		a.to = b.wipe // nil: round again
-	default:
-		a.to = b.next
+	r := a.on.front()
+	if r.fate == open {
+		r.fate = a.b.settle(&r.u)
 	}
+	a.to = a.b.to(r.fate)
 }
 
 // leave takes the first pack off the lane; it can be read until another steps on.

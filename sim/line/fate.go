@@ -1,0 +1,54 @@
+package line
+
+// fate is what becomes of a pack at the end of a lane.
+type fate uint8
+
+const (
+	open   fate = iota // not settled
+	onward             // to the next station
+	leaks              // set aside
+	wiped              // wet, wiped by hand
+	round              // wet, sent round
+)
+
+// settle settles what becomes of a pack. By chance that may be done at any time, by count only when it leaves.
+func (b *belt) settle(u *unit) fate {
+	kind := b.l.kindOf(u.lot)
+	switch {
+	case b.leakers[kind].takes(*u):
+		return leaks
+	case b.rounds != 0 && u.pass >= b.rounds || !b.wet[kind].takes(*u):
+		return onward
+	case b.wipe != nil:
+		return wiped
+	}
+	return round
+}
+
+// to is where a pack goes; nil: round again.
+func (b *belt) to(f fate) taker {
+	switch f {
+	case leaks:
+		return b.station.out
+	case wiped:
+		return b.wipe
+	case round:
+		return nil
+	}
+	return b.next
+}
+
+// fateAhead is what will become of a pack on a lane that is the nth to leave the belt from now on; open where it might be among those picked by
+// count.
+func (b *belt) fateAhead(r *riding, n int) fate {
+	if b.plain {
+		return onward
+	}
+	if r.fate == open && !b.counts {
+		r.fate = b.settle(&r.u)
+	}
+	if r.fate == open && (b.leakers[0].within(n) || b.wet[0].within(n)) {
+		return open
+	}
+	return max(r.fate, onward)
+}
