@@ -8,8 +8,11 @@ func (l *Level) Record(step clock.Tick, n int) {
 	if step <= 0 || n <= 0 {
 		return
 	}
-	l.steps = &steps{step: step, area: make([]int64, n), most: make([]int64, n), end: step}
-	l.steps.most[0] = l.n
+	l.steps = &steps{step: step, area: make([]int64, n), most: make([]int64, n)}
+	l.turn = clock.Never
+	if n > 1 {
+		l.turn = step
+	}
 }
 
 // Steps are the mean and the highest content of each step that began before end; a step that end cuts is averaged over
@@ -19,9 +22,10 @@ func (l *Level) Steps(end clock.Tick) (mean, most []float64) {
 	if s == nil {
 		return nil, nil
 	}
-	if end > l.last {
-		l.pass(end)
-	}
+	l.last = max(l.last, end)
+	l.pass(l.last)
+	s.area[s.i] = l.area(l.last) - s.before
+	s.most[s.i] = l.highest
 	n := min(int((end+s.step-1)/s.step), len(s.area))
 	mean, most = make([]float64, n), make([]float64, n)
 	for i := range n {
@@ -38,31 +42,27 @@ func (l *Level) Steps(end clock.Tick) (mean, most []float64) {
 
 // steps holds a level's sums by step of time.
 type steps struct {
-	step clock.Tick
-	i    int        // the step in hand
-	end  clock.Tick // of it
-	area []int64    // content x ticks
-	most []int64
+	step   clock.Tick
+	i      int     // the step in hand
+	before int64   // content x ticks up to its begin
+	area   []int64 // content x ticks of each that is over
+	most   []int64
 }
 
-// pass adds content n from a tick to a later one, which may be many steps on.
-func (s *steps) pass(n int64, from, to clock.Tick) {
-	for to >= s.end && s.i < len(s.area)-1 {
-		s.area[s.i] += n * (s.end - from)
-		from = s.end
-		s.i++
-		s.end += s.step
-		if to > from {
-			s.see(n) // held into the next step
-		}
+// nextStep ends the step in hand. The content that holds is of the next one if it held into it.
+func (l *Level) nextStep(held bool) {
+	s := l.steps
+	area := l.area(l.turn)
+	s.area[s.i], s.before = area-s.before, area
+	s.most[s.i] = l.highest
+	l.most = max(l.most, l.highest)
+	l.highest = 0
+	if held {
+		l.highest = l.n
 	}
-	s.area[s.i] += n * (to - from)
-}
-
-// see notes a content in the step in hand.
-func (s *steps) see(n int64) {
-	if n > s.most[s.i] {
-		s.most[s.i] = n
+	s.i++
+	if l.turn += s.step; s.i == len(s.area)-1 {
+		l.turn = clock.Never
 	}
 }
 
