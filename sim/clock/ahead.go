@@ -20,8 +20,15 @@ func (c *Calendar) GoAhead(a Aheader, own ...Slot) {
 }
 
 // SetAsOf makes slot s due, as Set does, in the order it would have if it had been set at a tick that may be later than the present one. For
-// who went ahead.
-func (c *Calendar) SetAsOf(s Slot, tick Tick, p Phase, set Tick) { c.set(s, tick, p, set) }
+// slots of the one who went ahead, before Ahead returns true.
+func (c *Calendar) SetAsOf(s Slot, tick Tick, p Phase, set Tick) {
+	if tick >= maxTick {
+		c.stamps[s].key = never
+		return
+	}
+	c.seq++
+	c.stamps[s] = stamp{tick<<phaseBits + int64(p), set, c.seq}
+}
 
 // Pass lets time go by to a tick, after what comes Begin, to which somebody went ahead.
 func (c *Calendar) Pass(tick Tick) {
@@ -42,5 +49,9 @@ func (c *Calendar) wentAhead(s int32, key, stop int64) bool {
 	if c.soon != nil {
 		limit = min(limit, c.soon.stamp.key)
 	}
-	return limit>>phaseBits > key>>phaseBits && c.goes.Ahead(key>>phaseBits, limit>>phaseBits)
+	if limit>>phaseBits <= key>>phaseBits || !c.goes.Ahead(key>>phaseBits, limit>>phaseBits) {
+		return false
+	}
+	c.replayAhead()
+	return true
 }

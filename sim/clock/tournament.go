@@ -24,6 +24,7 @@ type tournament struct {
 	leaf   []int32 // by slot: its node
 	win    []int32 // win[1] is the first of all
 	built  bool
+	width  int32 // leaves of those who go ahead
 }
 
 const (
@@ -64,6 +65,9 @@ func (t *tournament) build() {
 			width *= 2
 		}
 		first[h] *= width
+		if h == half(true) {
+			t.width = width
+		}
 		size = max(size, first[h]+width)
 	}
 	t.win, t.leaf = make([]int32, 2*size), make([]int32, len(t.ahead))
@@ -116,4 +120,15 @@ func (t *tournament) replay(s int32) {
 		}
 		win[i] = w
 	}
+}
+
+// replayAhead plays all matches of those who go ahead, whatever was changed.
+func (t *tournament) replayAhead() {
+	win, stamps := t.win, t.stamps
+	for width := t.width / 2; width >= 1; width /= 2 {
+		for i := aheads * width; i < (aheads+1)*width; i++ {
+			win[i] = first(stamps, win[2*i], win[2*i+1])
+		}
+	}
+	win[1] = first(stamps, win[aheads], win[others])
 }

@@ -224,9 +224,9 @@ func (b *belt) setSlots() {
 		if b.back.n > 0 && b.back.front().ripe >= b.chain.limit {
 			at = b.back.front().ripe
 		}
-		b.l.cal.Set(b.backSlot, at, clock.End)
+		b.l.cal.SetAsOf(b.backSlot, at, clock.End, b.l.cal.Now())
 	}
 	if at := b.nextStep(); at != b.l.cal.Due(b.gate) {
-		b.l.cal.Set(b.gate, at, clock.End)
+		b.l.cal.SetAsOf(b.gate, at, clock.End, b.l.cal.Now())
 	}
 }

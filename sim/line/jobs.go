@@ -39,15 +39,8 @@ func (r *readings) work(no uint64, n, least int) clock.Tick {
 	return r.sum(no, n)
 }
 
-func (r *readings) sum(no uint64, n int) (sum clock.Tick) {
-	if t, ok := r.draw.Constant(); ok {
-		return t * clock.Tick(n)
-	}
-	base := no * uint64(max(r.size, n))
-	for i := range uint64(n) {
-		sum += r.draw.At(base + i)
-	}
-	return sum
+func (r *readings) sum(no uint64, n int) clock.Tick {
+	return r.draw.Sum(no*uint64(max(r.size, n)), uint64(n))
 }
 
 // filling is hand loading: an empty carrier and packs from the store make a full carrier.

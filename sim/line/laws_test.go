@@ -120,7 +120,7 @@ func (l *Line) sinceBorn(u unit, now clock.Tick) clock.Tick {
 	}
 	sum := clock.Tick(0)
 	for _, p := range l.boxes.all[u.box].packs {
-		sum += now - p.born
+		sum += clock.Tick(p.n) * (now - p.born)
 	}
 	return sum
 }

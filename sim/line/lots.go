@@ -157,7 +157,7 @@ func (x *lot) close(now clock.Tick) {
 }
 
 // time notes how long a pack of a lot was out of the chilled store.
-func (ls *lots) time(u unit, now clock.Tick) {
+func (ls *lots) time(u *unit, n int32, now clock.Tick) {
 	from := u.born
 	if ls.since {
 		from = u.out
@@ -168,7 +168,7 @@ func (ls *lots) time(u unit, now clock.Tick) {
 	x := ls.of(u.lot)
 	x.longest = max(x.longest, now-from)
 	if ls.limit > 0 && now-from > ls.limit {
-		x.over++
+		x.over += int64(n)
 	}
 }
 

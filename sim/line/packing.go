@@ -74,7 +74,7 @@ func (k *packing) take(b *bench, p *place) {
 		if u.lot != lot {
 			b.l.fail(p.name, "packs of two lots came into one case")
 		}
-		b.l.boxes.put(p.unit.box, u)
+		b.l.boxes.pack(p.unit.box, u)
 	})
 	b.station.enter(p.unit)
 	p.hand = b.paced(k.hand[kind].work(no, n, b.least))

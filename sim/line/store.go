@@ -32,7 +32,7 @@ func (s *store) take(u unit) {
 		s.cases++
 		packs := s.l.boxes.close(u.box)
 		for i := range packs {
-			s.time(&packs[i], 1, now)
+			s.time(&packs[i], packs[i].n, now)
 		}
 	case s.piece == "carriers":
 		s.carriers++
@@ -54,18 +54,17 @@ func (s *store) take(u unit) {
 	s.l.leaves(int64(u.n), now)
 }
 
+// time takes the times of n packs that came together.
 func (s *store) time(u *unit, n int32, now clock.Tick) {
-	for range n {
-		if u.lot != 0 {
-			s.l.lots.time(*u, now)
-		}
-		if u.born == none { // it stood on the line at the start
-			continue
-		}
-		s.start.Add(now - u.born)
-		if u.out != none {
-			s.vessel.Add(now - u.out)
-		}
+	if u.lot != 0 {
+		s.l.lots.time(u, n, now)
+	}
+	if u.born == none { // it stood on the line at the start
+		return
+	}
+	s.start.AddTimes(now-u.born, int64(n))
+	if u.out != none {
+		s.vessel.AddTimes(now-u.out, int64(n))
 	}
 }
 

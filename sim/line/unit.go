@@ -35,6 +35,18 @@ func (b *boxes) open() int32 {
 	return int32(len(b.all) - 1)
 }
 
+// pack lays a pack into box i, of which only the times are asked for: those of one carrier are one entry.
+func (b *boxes) pack(i int32, u *unit) {
+	packs := b.all[i].packs
+	if n := len(packs); n > 0 {
+		if last := &packs[n-1]; last.born == u.born && last.out == u.out && last.lot == u.lot {
+			last.n += u.n
+			return
+		}
+	}
+	b.put(i, u)
+}
+
 // put lays a pack into box i.
 func (b *boxes) put(i int32, u *unit) { b.all[i].packs = append(b.all[i].packs, *u) }
 

@@ -2,6 +2,7 @@ package measure
 
 import (
 	"math"
+	"reflect"
 	"slices"
 	"testing"
 
@@ -116,6 +117,25 @@ func TestLevelAgainstTickByTick(t *testing.T) {
 }
 
 // TestTallyAgainstTheList: all exact but the quantiles, and those to 1/64.
+func TestTallyOfTheSameTimeManyTimes(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		var one, many Tally
+		limit := rapid.Int64Range(0, 300).Draw(t, "limit")
+		one.SetLimit(limit)
+		many.SetLimit(limit)
+		for range rapid.IntRange(0, 10).Draw(t, "values") {
+			x, k := rapid.Int64Range(0, 300).Draw(t, "value"), rapid.Int64Range(0, 5).Draw(t, "times")
+			for range k {
+				one.Add(x)
+			}
+			many.AddTimes(x, k)
+		}
+		if !reflect.DeepEqual(one, many) {
+			t.Fatalf("%+v, want %+v", many, one)
+		}
+	})
+}
+
 func TestTallyAgainstTheList(t *testing.T) {
 	value := rapid.OneOf(rapid.Int64Range(0, 300), rapid.Int64Range(0, 20*clock.Hour), rapid.Int64Range(0, 1<<50))
 	rapid.Check(t, func(t *rapid.T) {

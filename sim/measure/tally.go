@@ -59,6 +59,20 @@ func (t *Tally) Add(x clock.Tick) {
 	t.bins[bin(x)]++
 }
 
+// AddTimes takes in the same time k times over, 0 or more.
+func (t *Tally) AddTimes(x clock.Tick, k int64) {
+	if k <= 0 {
+		return
+	}
+	t.Add(x)
+	t.n += k - 1
+	t.sum += (k - 1) * x
+	if x > t.limit {
+		t.over += k - 1
+	}
+	t.bins[bin(x)] += k - 1
+}
+
 // N is the number of times.
 func (t *Tally) N() int64 { return t.n }
 

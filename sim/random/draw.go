@@ -34,9 +34,13 @@ func (e *ValueError) Error() string {
 // infinite, negative or more than 35 years with a *ValueError that names the distribution.
 func Ticks(seconds float64, name string) (clock.Tick, error) {
 	if seconds >= 0 && seconds <= maxSeconds { // false when it is not a number
-		return clock.Tick(float64(seconds*float64(clock.Second)) + 0.5), nil
+		return ticks(seconds), nil
 	}
 	return 0, &ValueError{name, seconds}
+}
+
+func ticks(seconds float64) clock.Tick {
+	return clock.Tick(float64(seconds*float64(clock.Second)) + 0.5)
 }
 
 // Draw is a law with the stream that it draws from.
@@ -69,6 +73,24 @@ func (d *Draw) At(n uint64) clock.Tick {
 		panic(err)
 	}
 	return t
+}
+
+// Sum is the sum of the times of k things from number n on, each as At gives it.
+func (d *Draw) Sum(n, k uint64) (sum clock.Tick) {
+	if d.fixed >= 0 {
+		return d.fixed * clock.Tick(k)
+	}
+	l, ok := d.law.(triangular)
+	if !ok || l.low < 0 || l.high > maxSeconds {
+		for i := range k {
+			sum += d.At(n + i)
+		}
+		return sum
+	}
+	for i := range k { // the law of most hand work, and the most draws by far: without a call for each
+		sum += ticks(l.Quantile(d.stream.At(n + i)))
+	}
+	return sum
 }
 
 // Seconds is the value of thing number n before it becomes ticks: seconds, or pieces where the law is of a count.

@@ -54,11 +54,21 @@ func newTriangular(low, likely, high float64) (Law, error) {
 	}, nil
 }
 
+// Quantile chooses the side without a branch, which could not be foretold: low + sqrt(u rise) or high - sqrt((1-u) fall).
 func (l triangular) Quantile(u float64) float64 {
+	x, end, sign := math.Float64bits((1-u)*l.fall), math.Float64bits(l.high), uint64(1)<<63
+	rising, low := math.Float64bits(u*l.rise), math.Float64bits(l.low)
 	if u < l.turn {
-		return l.low + math.Sqrt(u*l.rise)
+		x = rising
 	}
-	return l.high - math.Sqrt((1-u)*l.fall)
+	if u < l.turn {
+		end = low
+	}
+	if u < l.turn {
+		sign = 0
+	}
+	root := math.Float64bits(math.Sqrt(math.Float64frombits(x)))
+	return math.Float64frombits(end) + math.Float64frombits(root^sign)
 }
 
 func (l triangular) Mean() float64 { return (l.low + l.likely + l.high) / 3 }
