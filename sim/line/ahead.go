@@ -102,7 +102,7 @@ func (b *belt) nextStep() clock.Tick {
 	waits = max(waits, b.at)
 	at := clock.Never
 	for _, a := range b.lanes {
-		if !a.stands && a.stood == 0 && a.on.n < b.places {
+		if !a.stands && a.stood == 0 && a.on.past < b.places {
 			at = min(at, max(a.lastIn+b.gap+a.lost, waits))
 		}
 	}
@@ -161,7 +161,7 @@ func (b *belt) bars(at clock.Tick) {
 // left looks again after a pack has left a lane: only a lane that was full can take one that it could not take before.
 func (b *belt) left(a *lane) {
 	b.lookOut()
-	if a.on.n == b.places-1 || b.still {
+	if a.on.past == b.places-1 || b.still {
 		b.lookIn()
 	}
 }
@@ -218,7 +218,7 @@ func (b *belt) stepAhead(at clock.Tick) bool {
 	b.in.count(at)
 	best.step(b.in.draw(at), at)
 	b.lookIn()
-	if best.on.n == 1 {
+	if best.on.past == 1 {
 		b.lookOut()
 	}
 	return true

@@ -103,8 +103,8 @@ func (l *Line) each(f func(unit)) {
 					f(u)
 				}
 			case *lane:
-				for i := range o.on.n {
-					f(o.on.at(i).u)
+				for i := range o.on.past {
+					f(o.on.kept(i).u)
 				}
 			}
 		}

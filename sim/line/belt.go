@@ -47,21 +47,14 @@ type belt struct {
 	held     bool       // the first pack waits for room downstream
 }
 
-// riding is a pack on a lane, due at its end at a tick of the lane's own time.
-type riding struct {
-	u    unit
-	due  clock.Tick
-	fate fate
-}
-
 // lane is one lane of a belt. All its times are its own: they stand still while it is stopped, so that a stop costs one cleared slot
 // however many packs are on it.
 type lane struct {
 	server
 	b       *belt
 	slot    clock.Slot
-	on      ring[riding]
-	lost    clock.Tick // time stood so far: own time = now - lost
+	on      *ring[waiting] // the packs on it are those kept: in a ring of its own, or in that of the places before the belt
+	lost    clock.Tick     // time stood so far: own time = now - lost
 	stands  bool
 	stopped clock.Tick // own time at which it stands
 	stuck   bool       // the first pack cannot leave
@@ -87,7 +80,7 @@ func (a *lane) own(now clock.Tick) clock.Tick {
 
 // fits tells whether a pack can step on now, or at which tick it can; Never where only an exit or the end of a stop brings room.
 func (a *lane) fits(now clock.Tick) (bool, clock.Tick) {
-	if a.stands || a.stood > 0 || a.on.n >= a.b.places {
+	if a.stands || a.stood > 0 || a.on.past >= a.b.places {
 		return false, clock.Never
 	}
 	if at := a.lastIn + a.b.gap; at > a.own(now) {
@@ -102,7 +95,7 @@ func (b *belt) lane(now clock.Tick) (best *lane, at clock.Tick) {
 	for _, a := range b.lanes {
 		ok, when := a.fits(now)
 		switch {
-		case ok && (best == nil || a.on.n < best.on.n):
+		case ok && (best == nil || a.on.past < best.on.past):
 			best = a
 		case !ok:
 			at = min(at, when)
@@ -257,7 +250,7 @@ func (b *belt) sendRound(u unit, now clock.Tick) {
 func (b *belt) holds() int64 {
 	n := b.in.held() + int64(b.back.n)
 	for _, a := range b.lanes {
-		n += int64(a.on.n)
+		n += int64(a.on.past)
 	}
 	return n
 }

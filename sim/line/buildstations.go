@@ -198,7 +198,7 @@ func (b *builder) belt(name string, s *scenarios.Belt) {
 	b.link(k, in) // a belt takes for itself: with no waiting places a pack steps straight on a lane
 	k.gate = b.l.cal.Add(name+", gate", k, fireGate)
 	for i := range int(s.Lanes) {
-		a := &lane{b: k, lastIn: longAgo, lastOut: longAgo, next: clock.Never}
+		a := &lane{b: k, on: new(ring[waiting]), lastIn: longAgo, lastOut: longAgo, next: clock.Never}
 		a.server = b.server(serverName(name, "lane", i, int(s.Lanes)))
 		a.slot = b.l.cal.Add(a.name, a, 0)
 		k.lanes = append(k.lanes, a)
@@ -213,6 +213,9 @@ func (b *builder) belt(name string, s *scenarios.Belt) {
 	b.setNext = []func(taker){func(t taker) { k.next = t }}
 	if s.Wet != nil {
 		b.wet(name, k, s.Wet)
+	}
+	if len(k.lanes) == 1 && in.places > 0 && k.rounds == 0 { // packs leave the lane as they came before it
+		in.keeps, k.lanes[0].on = true, &in.q
 	}
 }
 

@@ -126,7 +126,7 @@ func (c *chain) calm() bool {
 func (c *chain) riding() (n int64) {
 	for _, b := range c.belts {
 		for _, a := range b.lanes {
-			n += int64(a.on.n)
+			n += int64(a.on.past)
 		}
 	}
 	return n

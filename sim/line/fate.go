@@ -40,7 +40,7 @@ func (b *belt) to(f fate) taker {
 
 // fateAhead is what will become of a pack on a lane that is the nth to leave the belt from now on; open where it might be among those picked by
 // count.
-func (b *belt) fateAhead(r *riding, n int) fate {
+func (b *belt) fateAhead(r *waiting, n int) fate {
 	if b.plain {
 		return onward
 	}

@@ -139,7 +139,7 @@ func (f *filming) server(s *station, o stander) {
 		f.add(Track{Kind: Inside, Name: b.name, Station: s.name, Piece: s.piece, Places: int64(o.c.load), read: func() int64 { return int64(len(o.inside)) }})
 	case *lane:
 		f.add(t)
-		f.add(Track{Kind: Inside, Name: b.name, Station: s.name, Piece: s.piece, Places: int64(o.b.places), read: func() int64 { return int64(o.on.n) }})
+		f.add(Track{Kind: Inside, Name: b.name, Station: s.name, Piece: s.piece, Places: int64(o.b.places), read: func() int64 { return int64(o.on.past) }})
 	default:
 		f.add(t)
 	}

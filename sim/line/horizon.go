@@ -26,7 +26,7 @@ func (b *belt) horizon(from, limit clock.Tick) clock.Tick {
 	limit = min(limit, from+b.travel)
 	b.scans = b.scans[:0]
 	for _, a := range b.lanes {
-		if a.on.n > 0 && (a.next != clock.Never || b.held) {
+		if a.on.past > 0 && (a.next != clock.Never || b.held) {
 			b.scans = append(b.scans, scan{a, 0, max(from, a.next)})
 			if b.held {
 				b.scans[len(b.scans)-1].at = from
@@ -40,7 +40,7 @@ func (b *belt) horizon(from, limit clock.Tick) clock.Tick {
 			return limit
 		}
 		at := s.at
-		switch b.fateAhead(s.a.on.at(s.i), n) {
+		switch b.fateAhead(s.a.on.kept(s.i), n) {
 		case onward:
 			if on++; on >= b.need {
 				return at
@@ -56,10 +56,10 @@ func (b *belt) horizon(from, limit clock.Tick) clock.Tick {
 		default:
 			return at
 		}
-		if s.i++; s.i == s.a.on.n {
+		if s.i++; s.i == s.a.on.past {
 			s.at = clock.Never
 		} else {
-			s.at = max(s.at+b.pitch, s.a.on.at(s.i).due+s.a.lost)
+			s.at = max(s.at+b.pitch, s.a.on.kept(s.i).ripe+s.a.lost)
 		}
 	}
 }

@@ -13,7 +13,8 @@ const endless = int64(1) << 40
 type waiting struct {
 	u    unit
 	at   clock.Tick // it came
-	ripe clock.Tick // it may go on
+	ripe clock.Tick // it may go on; on a lane: it is due at its end, by the lane's own time
+	fate fate       // on a lane
 }
 
 // inbox is the waiting places before a station. Where a bench has a free server, a unit may stand there even with no waiting place
@@ -29,7 +30,8 @@ type inbox struct {
 	extra    func() int64 // places at free servers, if any
 	shut     bool         // a stop: nothing comes in or goes out
 	q        ring[waiting]
-	ripe     int // units of q that may go on
+	keeps    bool // packs that step on the only lane stay in the same ring
+	ripe     int  // units of q that may go on
 	stay     random.Draw
 	stays    bool
 	slot     clock.Slot
@@ -160,7 +162,12 @@ func (b *inbox) outs(n int, f func(u *unit)) {
 
 // draw takes the first unit out and tells nobody.
 func (b *inbox) draw(now clock.Tick) *unit {
-	w := b.q.drop()
+	w := b.q.front()
+	if b.keeps {
+		b.q.keep()
+	} else {
+		b.q.drop()
+	}
 	b.ripe--
 	b.waits.Add(now - w.at)
 	if int64(b.q.n) < b.places {

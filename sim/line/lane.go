@@ -12,10 +12,13 @@ func (a *lane) step(u *unit, now clock.Tick) {
 	}
 	own := a.own(now)
 	a.lastIn = own
-	r := a.on.next()
-	r.u = *u
-	r.due, r.fate = own+a.b.travel, open
-	if a.on.n == 1 {
+	if !a.b.in.keeps {
+		a.on.next().u = *u
+		a.on.keep()
+	}
+	r := a.on.kept(a.on.past - 1)
+	r.ripe, r.fate = own+a.b.travel, open
+	if a.on.past == 1 {
 		a.set(now)
 	}
 	if !a.stuck {
@@ -25,7 +28,7 @@ func (a *lane) step(u *unit, now clock.Tick) {
 
 // set sets the slot for the first pack.
 func (a *lane) set(now clock.Tick) {
-	a.next = max(a.on.front().due, a.lastOut+a.b.pitch) + a.lost
+	a.next = max(a.on.kept(0).ripe, a.lastOut+a.b.pitch) + a.lost
 	a.b.arms++
 	a.armed, a.arm = now, a.b.arms
 	if a.moved = a.l.ahead; !a.moved {
@@ -64,7 +67,7 @@ func (a *lane) stick(now clock.Tick) {
 
 // canLeave tells whether there is room for the first pack where it goes.
 func (a *lane) canLeave() bool {
-	if !a.b.station.turn.mayLeave(a.on.front().u.lot) {
+	if !a.b.station.turn.mayLeave(a.on.kept(0).u.lot) {
 		return false
 	}
 	a.settle()
@@ -80,7 +83,7 @@ func (a *lane) settle() {
 		return
 	}
 	a.fated = true
-	r := a.on.front()
+	r := a.on.kept(0)
 	if r.fate == open {
 		r.fate = a.b.settle(&r.u)
 	}
@@ -90,7 +93,7 @@ func (a *lane) settle() {
 // leave takes the first pack off the lane; it can be read until another steps on.
 func (a *lane) leave(now clock.Tick) *unit {
 	b := a.b
-	u := &a.on.drop().u
+	u := &a.on.release().u
 	if a.fated {
 		a.fated, a.to = false, nil
 	}
@@ -101,7 +104,7 @@ func (a *lane) leave(now clock.Tick) *unit {
 		}
 	}
 	a.lastOut = a.own(now)
-	if a.on.n > 0 {
+	if a.on.past > 0 {
 		a.set(now)
 		a.doAt(measure.Processing, now)
 	} else {
@@ -124,7 +127,7 @@ func (a *lane) hand(u unit, to taker) {
 	default:
 		to.take(u)
 	}
-	if a.on.n == b.places-1 {
+	if a.on.past == b.places-1 {
 		b.l.agenda.poke(b.node)
 	}
 }
@@ -148,9 +151,9 @@ func (a *lane) run1(now clock.Tick) {
 func (a *lane) hold(why measure.State, pol policy, _ bool) {
 	a.stand(why)
 	a.stand1(a.l.cal.Now())
-	if pol == setAside && a.on.n > 0 {
-		for a.on.n > 0 {
-			a.l.setAside(a.b.station, a.on.pop().u)
+	if pol == setAside && a.on.past > 0 {
+		for a.on.past > 0 {
+			a.l.setAside(a.b.station, a.on.release().u)
 		}
 		a.fated, a.stuck = false, false
 		a.do(measure.Starved)
@@ -164,13 +167,13 @@ func (a *lane) release(why measure.State) {
 	}
 	now := a.l.cal.Now()
 	a.run1(now)
-	if a.on.n > 0 && !a.stuck {
+	if a.on.past > 0 && !a.stuck {
 		a.set(now)
 	}
 	a.l.agenda.poke(a.b.node)
 }
 
-func (a *lane) busy() bool { return a.on.n > 0 }
+func (a *lane) busy() bool { return a.on.past > 0 }
 
 // wantOff sends the lane off shift, packs and all, or back on.
 func (a *lane) wantOff(off bool) {

@@ -66,27 +66,31 @@ type taker interface {
 	promise(n int) // n places are kept for units that are being worked on; -n gives them up again, as does who then takes
 }
 
-// ring is a first-in first-out queue that grows when it must.
+// ring is a first-in first-out queue that grows when it must. What was taken out can stay behind the first one until it is released: packs that
+// step on a belt need not be copied.
 type ring[T any] struct {
 	a       []T
 	head, n int
+	past    int // taken out and not released
 }
 
-func (r *ring[T]) push(x T) {
-	if r.n == len(r.a) {
-		r.grow()
-	}
-	r.a[(r.head+r.n)&(len(r.a)-1)] = x
-	r.n++
-}
+func (r *ring[T]) push(x T) { *r.next() = x }
 
 // next makes room for one more at the end, to be written in place: copying what has just been written costs a stall.
 func (r *ring[T]) next() *T {
-	if r.n == len(r.a) {
+	if r.n+r.past == len(r.a) {
 		r.grow()
 	}
 	r.n++
 	return &r.a[(r.head+r.n-1)&(len(r.a)-1)]
+}
+
+func (r *ring[T]) grow() {
+	b := make([]T, max(8, 2*len(r.a)))
+	for i := range r.n + r.past {
+		b[i] = *r.at(i - r.past)
+	}
+	r.a, r.head = b, r.past
 }
 
 // drop takes the first one out, which can be read until another is added.
@@ -97,20 +101,21 @@ func (r *ring[T]) drop() *T {
 	return x
 }
 
-func (r *ring[T]) grow() {
-	b := make([]T, max(8, 2*len(r.a)))
-	for i := range r.n {
-		b[i] = *r.at(i)
-	}
-	r.a, r.head = b, 0
+// keep takes the first one out and lets it stay behind.
+func (r *ring[T]) keep() *T {
+	r.past++
+	return r.drop()
 }
 
-func (r *ring[T]) pop() T {
-	x := r.a[r.head]
-	r.head = (r.head + 1) & (len(r.a) - 1)
-	r.n--
+// release lets go the one that was kept first. It can be read until another is added.
+func (r *ring[T]) release() *T {
+	x := r.kept(0)
+	r.past--
 	return x
 }
 
-func (r *ring[T]) front() *T   { return &r.a[r.head] }
-func (r *ring[T]) at(i int) *T { return &r.a[(r.head+i)&(len(r.a)-1)] }
+func (r *ring[T]) pop() T { return *r.drop() }
+
+func (r *ring[T]) front() *T     { return &r.a[r.head] }
+func (r *ring[T]) at(i int) *T   { return &r.a[(r.head+i)&(len(r.a)-1)] }
+func (r *ring[T]) kept(i int) *T { return r.at(i - r.past) } // the ith of those kept
