@@ -17,7 +17,7 @@ func (b *belt) findsRoom(at clock.Tick) bool {
 
 // arrived lets the belt know of a pack that was put before it last, perhaps later than up to when the belt was brought up to date.
 func (b *belt) arrived() {
-	if b.in.q.n == 1 {
+	if b.in.q.n == 1 && !b.in.keeps {
 		b.lookIn()
 	}
 }
@@ -57,6 +57,9 @@ func (b *belt) lookOut() {
 // upTo does all that happens on the belt up to a key. With step it ends when a pack has left the places before the belt, and tells whether one
 // did; b.at is then when.
 func (b *belt) upTo(bound int64, step bool) bool {
+	if b.in.keeps {
+		return b.upToAlone(bound, step)
+	}
 	for {
 		if b.held && b.down.upTo(min(b.on, bound), true) {
 			if b.down.hasRoom() {
@@ -189,16 +192,23 @@ func (b *belt) pass(a *lane, at clock.Tick) {
 	}
 }
 
+// tells tells those in the chain that a place comes free, if nobody else waits for it.
+func (b *belt) tells(at clock.Tick) bool {
+	c := b.chain
+	if b == c.belts[0] && (!c.tips || c.tip.given >= c.tip.unit.n-1) {
+		c.bar(at) // nobody has gone further
+		return false
+	}
+	b.in.wanted = false
+	return true
+}
+
 // stepAhead lets the first pack that waits step on, unless somebody outside waits for its place.
 func (b *belt) stepAhead(at clock.Tick) bool {
 	c := b.chain
 	back := b.waitsBackAt(at)
-	if !back && b.in.wanted {
-		if b == c.belts[0] && (!c.tips || c.tip.given >= c.tip.unit.n-1) {
-			c.bar(at) // nobody has gone further
-			return false
-		}
-		b.in.wanted = false
+	if !back && b.in.wanted && !b.tells(at) {
+		return false
 	}
 	best := b.lanes[0]
 	if len(b.lanes) > 1 {
