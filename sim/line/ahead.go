@@ -51,8 +51,11 @@ func (b *belt) lookOut() {
 	}
 	a := b.lanes[0]
 	b.first, b.out = a, exitKey(a.next)
-	b.held = a.stuck && b.down != nil && a.stood == 0
+	b.held = a.waitsForRoom()
 }
+
+// waitsForRoom tells whether the first pack stands at the end of a lane that would run, until there is room on the next belt.
+func (a *lane) waitsForRoom() bool { return a.stuck && a.b.down != nil && a.stood == 0 }
 
 // upTo does all that happens on the belt up to a key. With step it ends when a pack has left the places before the belt, and tells whether one
 // did; b.at is then when.
@@ -163,6 +166,9 @@ func (b *belt) bars(at clock.Tick) {
 
 // left looks again after a pack has left a lane: only a lane that was full can take one that it could not take before.
 func (b *belt) left(a *lane) {
+	if b.in.keeps {
+		return
+	}
 	b.lookOut()
 	if a.on.past == b.places-1 || b.still {
 		b.lookIn()

@@ -97,9 +97,11 @@ func (b *builder) join(c *chain) {
 			}
 		}
 	}
+	c.plain = true
 	for _, k := range c.belts {
 		k.chain = c
 		k.plain = !slices.ContainsFunc(k.leakers, (*portion).any) && !slices.ContainsFunc(k.wet, (*portion).any)
+		c.plain = c.plain && k.plain
 		k.counts = slices.ContainsFunc(k.leakers, (*portion).byCount) || slices.ContainsFunc(k.wet, (*portion).byCount)
 		for _, a := range k.lanes {
 			servers = append(servers, &a.server)

@@ -30,6 +30,7 @@ type chain struct {
 	limit   clock.Tick // nothing at or after this tick is done ahead
 	barred  clock.Tick // at this tick everything is done entry by entry
 	did     bool       // something was
+	plain   bool       // no pack leaks or is wet
 	leaks   bool       // leakers can be set aside ahead: packs are left on the line then
 	changed clock.Tick // last change of a state
 }
@@ -65,7 +66,9 @@ func (c *chain) Ahead(from, limit clock.Tick) bool {
 	c.l.ahead = true
 	for _, b := range c.belts {
 		b.at = max(b.at, from)
-		b.look()
+		if !b.in.keeps {
+			b.look()
+		}
 		c.bar(b.horizon(from, c.limit))
 	}
 	c.tipOn()
@@ -117,7 +120,7 @@ func (c *chain) calm() bool {
 		}
 	}
 	p := c.tip
-	c.leaks = l.onLine() > c.riding()
+	c.leaks = !c.plain && l.onLine() > c.riding()
 	c.tips = p != nil && p.phase == giving && p.stood == 0 && p.given >= 0 && !p.goesOff && p.kept == 0 && p.swap == 0
 	return true
 }

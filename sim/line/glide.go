@@ -16,7 +16,7 @@ func (b *belt) upToAlone(bound int64, step bool) bool {
 			continue
 		}
 		key := stepKey(b.nextStep())
-		if a.stuck && a.stood == 0 && b.down != nil && b.down.upTo(min(key, bound), true) {
+		if a.waitsForRoom() && b.down.upTo(min(key, bound), true) {
 			if b.down.hasRoom() {
 				b.pass(a, b.down.at)
 			}

@@ -26,11 +26,11 @@ func (b *belt) horizon(from, limit clock.Tick) clock.Tick {
 	limit = min(limit, from+b.travel)
 	b.scans = b.scans[:0]
 	for _, a := range b.lanes {
-		if a.on.past > 0 && (a.next != clock.Never || b.held) {
-			b.scans = append(b.scans, scan{a, 0, max(from, a.next)})
-			if b.held {
-				b.scans[len(b.scans)-1].at = from
-			}
+		switch {
+		case a.waitsForRoom():
+			b.scans = append(b.scans, scan{a, 0, from})
+		case a.next != clock.Never:
+			b.scans = append(b.scans, scan{a, 0, a.next})
 		}
 	}
 	rounds := int64(b.back.n)

@@ -37,9 +37,12 @@ func (s *server) base() *server { return s }
 func (s *server) do(x measure.State) { s.doAt(x, s.l.cal.Now()) }
 
 func (s *server) doAt(x measure.State, now clock.Tick) {
-	if s.does == x {
-		return
+	if s.does != x {
+		s.turnTo(x, now)
 	}
+}
+
+func (s *server) turnTo(x measure.State, now clock.Tick) {
 	was := s.does
 	s.does = x
 	switch {

@@ -68,6 +68,10 @@ func (d *Draw) At(n uint64) clock.Tick {
 	if d.fixed >= 0 {
 		return d.fixed
 	}
+	return d.drawn(n)
+}
+
+func (d *Draw) drawn(n uint64) clock.Tick {
 	t, err := Ticks(d.law.Quantile(d.stream.At(n)), d.name)
 	if err != nil {
 		panic(err)
