@@ -1,13 +1,17 @@
 package line
 
-import "testing"
+import (
+	"path/filepath"
+	"testing"
+)
 
 // BenchmarkReplication is one replication with all accounts on: states, levels, waits, cold-chain times, balances. The figure that counts is
 // ns/pack, and only ratios taken in one run: machines are noisy.
 func BenchmarkReplication(b *testing.B) {
-	for _, file := range []string{"yardstick", "plain", "small-line"} {
-		b.Run(file, func(b *testing.B) {
-			m := modelOf(b, "../../scenarios/examples/"+file+".yaml", "")
+	const examples, others = "../../scenarios/examples/", "../../testdata/lines/"
+	for _, file := range []string{examples + "yardstick", others + "yardstick-shifts", examples + "plain", examples + "small-line"} {
+		b.Run(filepath.Base(file), func(b *testing.B) {
+			m := modelOf(b, file+".yaml", "")
 			packs, fired := int64(0), uint64(0)
 			b.ReportAllocs()
 			for i := 0; b.Loop(); i++ {
