@@ -38,6 +38,7 @@ type belt struct {
 	sink     *inbox // or places, of
 	bench    *bench // this bench, or of a belt that does not go ahead
 	need     int    // the bench is concerned with so many packs more there, the belt with the first
+	dry      bool   // no pack is wet
 	counts   bool   // leakers or wet packs are picked by count
 	scans    []scan
 	at       clock.Tick // of the last thing that happened ahead

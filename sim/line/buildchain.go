@@ -100,7 +100,8 @@ func (b *builder) join(c *chain) {
 	c.plain = true
 	for _, k := range c.belts {
 		k.chain = c
-		k.plain = !slices.ContainsFunc(k.leakers, (*portion).any) && !slices.ContainsFunc(k.wet, (*portion).any)
+		k.dry = !slices.ContainsFunc(k.wet, (*portion).any)
+		k.plain = k.dry && !slices.ContainsFunc(k.leakers, (*portion).any)
 		c.plain = c.plain && k.plain
 		k.counts = slices.ContainsFunc(k.leakers, (*portion).byCount) || slices.ContainsFunc(k.wet, (*portion).byCount)
 		for _, a := range k.lanes {

@@ -64,7 +64,8 @@ func (c *chain) Ahead(from, limit clock.Tick) bool {
 		}
 	}
 	c.l.ahead = true
-	for _, b := range c.belts {
+	for i := len(c.belts) - 1; i >= 0; i-- {
+		b := c.belts[i]
 		b.at = max(b.at, from)
 		if !b.in.keeps {
 			b.look()

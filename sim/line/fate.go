@@ -52,3 +52,12 @@ func (b *belt) fateAhead(r *waiting, n int) fate {
 	}
 	return max(r.fate, onward)
 }
+
+// fateNow is the fate of the first pack on a single lane.
+func (b *belt) fateNow() fate {
+	r := b.in.q.kept(0)
+	if r.fate == open {
+		r.fate = b.settle(&r.u)
+	}
+	return r.fate
+}

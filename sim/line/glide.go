@@ -95,7 +95,7 @@ func (b *belt) glide(bound int64, step bool) (stepped, more bool) {
 func (b *belt) slides(at clock.Tick) bool {
 	q := &b.in.q
 	switch {
-	case !b.plain && q.kept(0).fate != onward:
+	case !b.plain && b.fateNow() != onward:
 		return false
 	case b.down != nil:
 		if !b.down.findsRoom(at) {

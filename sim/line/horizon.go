@@ -20,7 +20,7 @@ func (b *belt) horizon(from, limit clock.Tick) clock.Tick {
 	if b.down == nil {
 		b.need = b.needed()
 	}
-	if b.plain && b.need == math.MaxInt {
+	if b.need == math.MaxInt && (b.plain || b.chain.leaks && b.dry) {
 		return limit
 	}
 	limit = min(limit, from+b.travel)
