@@ -15,21 +15,21 @@ func (a stamp) before(b stamp) bool {
 	return a.set < b.set || a.set == b.set && a.order < b.order
 }
 
-// tournament finds the first of all slots. Inner node i holds the winner of nodes 2i and 2i+1. Below node 2 play the slots of the one who
-// goes ahead, below node 3 all others, so that the first of the others is known at any time.
+// tournament finds the first of all slots. Inner node i holds the winner of nodes 2i and 2i+1. Below node 3 play all slots but those of the one
+// who goes ahead, which are few and mostly changed together: the first of them is found by looking at each and stands at node 2.
 // A change replays the matches of one slot: log2(n) comparisons at most, and mostly few.
 type tournament struct {
 	stamps []stamp // by slot, and one more that is never set; key never when not set
 	ahead  []bool  // by slot: belongs to who goes ahead
+	few    []int32 // slots of the one who goes ahead
 	leaf   []int32 // by slot: its node
 	win    []int32 // win[1] is the first of all
 	built  bool
-	width  int32 // leaves of those who go ahead
 }
 
 const (
-	aheads = 2 // root of those who go ahead
-	others = 3
+	aheads = 2 // the first of those who go ahead
+	others = 3 // root of all others
 )
 
 func (t *tournament) add() Slot {
@@ -53,43 +53,28 @@ func (t *tournament) build() {
 		t.stamps = append(t.stamps, stamp{key: never})
 	}
 	none := int32(len(t.ahead)) // the stamp that is never set
-	first := [2]int32{aheads, others}
-	var n [2]int32
-	for _, is := range t.ahead {
-		n[half(is)]++
+	width := int32(1)
+	for width < none {
+		width *= 2
 	}
-	size := int32(4)
-	for h := range first {
-		width := int32(1)
-		for width < n[h] {
-			width *= 2
-		}
-		first[h] *= width
-		if h == half(true) {
-			t.width = width
-		}
-		size = max(size, first[h]+width)
-	}
-	t.win, t.leaf = make([]int32, 2*size), make([]int32, len(t.ahead))
+	t.win, t.leaf, t.few = make([]int32, (others+1)*width), make([]int32, len(t.ahead)), t.few[:0]
 	for i := range t.win {
 		t.win[i] = none
 	}
+	next := others * width
 	for s, is := range t.ahead {
-		t.leaf[s] = first[half(is)]
-		t.win[t.leaf[s]] = int32(s)
-		first[half(is)]++
+		if is {
+			t.few = append(t.few, int32(s))
+			continue
+		}
+		t.leaf[s] = next
+		t.win[next] = int32(s)
+		next++
 	}
 	t.built = true
 	for s := range t.ahead {
 		t.replay(int32(s))
 	}
-}
-
-func half(ahead bool) int {
-	if ahead {
-		return 0
-	}
-	return 1
 }
 
 func (t *tournament) winner() int32 { return t.win[1] }
@@ -112,6 +97,10 @@ func (t *tournament) replay(s int32) {
 	if !t.built { // before Run
 		return
 	}
+	if t.ahead[s] {
+		t.replayAhead()
+		return
+	}
 	win, stamps := t.win, t.stamps
 	for i := uint(t.leaf[s]) >> 1; i >= 1; i >>= 1 {
 		w := first(stamps, win[2*i], win[2*i+1])
@@ -122,13 +111,12 @@ func (t *tournament) replay(s int32) {
 	}
 }
 
-// replayAhead plays all matches of those who go ahead, whatever was changed.
+// replayAhead looks again who is first of those who go ahead, whatever was changed.
 func (t *tournament) replayAhead() {
-	win, stamps := t.win, t.stamps
-	for width := t.width / 2; width >= 1; width /= 2 {
-		for i := aheads * width; i < (aheads+1)*width; i++ {
-			win[i] = first(stamps, win[2*i], win[2*i+1])
-		}
+	stamps, best := t.stamps, t.few[0]
+	for _, s := range t.few[1:] {
+		best = first(stamps, best, s)
 	}
-	win[1] = first(stamps, win[aheads], win[others])
+	t.win[aheads] = best
+	t.win[1] = first(stamps, best, t.win[others])
 }
