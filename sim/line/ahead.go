@@ -11,6 +11,9 @@ func (b *belt) findsRoom(at clock.Tick) bool {
 	if b.hasRoom() {
 		return true
 	}
+	if a := b.lanes[0]; b.in.keeps && a.lastIn+b.gap+a.lost >= at { // no pack steps on before
+		return false
+	}
 	b.upTo(exitKey(at), false)
 	return b.hasRoom()
 }
