@@ -144,14 +144,12 @@ func (b *inbox) out() *unit {
 	return u
 }
 
-// outs takes the first n units out and shows each to f, which tells nobody.
-func (b *inbox) outs(n int, f func(u *unit)) {
+// outs takes the first n units out.
+func (b *inbox) outs(n int) {
 	now := b.l.cal.Now()
 	over := max(0, int64(b.q.n)-b.places) // that stand at free servers
 	for range n {
-		w := b.q.drop()
-		b.waits.Add(now - w.at)
-		f(&w.u)
+		b.waits.Add(now - b.q.drop().at)
 	}
 	b.ripe -= n
 	if gone := int64(n) - over; gone > 0 {

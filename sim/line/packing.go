@@ -70,12 +70,10 @@ func (k *packing) take(b *bench, p *place) {
 		k.cases[lot-1]++
 	}
 	p.unit = unit{no: no, out: none, n: int32(n), box: b.l.boxes.open(), lot: lot}
-	b.in.outs(n, func(u *unit) {
-		if u.lot != lot {
-			b.l.fail(p.name, "packs of two lots came into one case")
-		}
-		b.l.boxes.pack(p.unit.box, u)
-	})
+	if !b.l.boxes.pack(p.unit.box, &b.in.q, n) {
+		b.l.fail(p.name, "packs of two lots came into one case")
+	}
+	b.in.outs(n)
 	b.station.enter(p.unit)
 	p.hand = b.paced(k.hand[kind].work(no, n, b.least))
 	p.swap = b.paced(k.perCase[kind].At(no))

@@ -50,7 +50,6 @@ type ask struct {
 	station     int // number of the station, then mending and changeovers, for priority, walking and the table of tasks
 	least, most int
 	since       clock.Tick
-	seq         uint64
 	who         []int // persons who do it
 	pausing     int   // of them, on a break that pauses the task
 	may         bool  // others may join now
@@ -72,8 +71,7 @@ type pool struct {
 	shiftNo uint64
 	asks    []*ask // waiting, by priority and then who asked first
 	active  []*ask // at work, in the order in which they began
-	seq     uint64
-	shift   int // row of byShift
+	shift   int    // row of byShift
 	byShift [][presences]clock.Tick
 	walking clock.Tick
 	busyAt  []clock.Tick // by station, person-ticks
@@ -116,30 +114,38 @@ func (p *pool) settle() {
 
 // want asks for people; the answer comes by granted.
 func (p *pool) want(a *ask) {
-	p.seq++
-	a.seq, a.since = p.seq, p.l.cal.Now()
-	i, _ := slices.BinarySearchFunc(p.asks, a, func(x, y *ask) int {
-		if d := p.rank[x.station] - p.rank[y.station]; d != 0 {
-			return d
-		}
-		return int(int64(x.seq) - int64(y.seq))
-	})
-	p.asks = slices.Insert(p.asks, i, a)
+	a.since = p.l.cal.Now()
+	i := len(p.asks)
+	p.asks = append(p.asks, a)
+	for ; i > 0 && p.rank[p.asks[i-1].station] > p.rank[a.station]; i-- {
+		p.asks[i] = p.asks[i-1]
+	}
+	p.asks[i] = a
 	p.l.agenda.poke(p.node)
 }
 
 // withdraw takes back an ask that was not granted yet.
 func (p *pool) withdraw(a *ask) {
 	if i := slices.Index(p.asks, a); i >= 0 {
-		p.asks = slices.Delete(p.asks, i, i+1)
+		p.asks = without(p.asks, i)
 		p.l.agenda.poke(p.node)
 	}
+}
+
+// without is a list without its ith entry: a loop, since lists are short and this is done for every task.
+func without(list []*ask, i int) []*ask {
+	last := len(list) - 1
+	for ; i < last; i++ {
+		list[i] = list[i+1]
+	}
+	list[last] = nil
+	return list[:last]
 }
 
 // give returns the people of a task.
 func (p *pool) give(a *ask) {
 	if i := slices.Index(p.active, a); i >= 0 {
-		p.active = slices.Delete(p.active, i, i+1)
+		p.active = without(p.active, i)
 	}
 	for _, i := range a.who {
 		p.be(i, p.people[i].is) // the time until now belongs to this task
@@ -194,7 +200,7 @@ func (p *pool) try() {
 		a := p.asks[k]
 		switch {
 		case !keeping && a.least <= idle:
-			p.asks = slices.Delete(p.asks, k, k+1)
+			p.asks = without(p.asks, k)
 			idle -= a.least
 			p.grant(a)
 			continue

@@ -35,16 +35,22 @@ func (b *boxes) open() int32 {
 	return int32(len(b.all) - 1)
 }
 
-// pack lays a pack into box i, of which only the times are asked for: those of one carrier are one entry.
-func (b *boxes) pack(i int32, u *unit) {
+// pack lays the first n packs of a queue into box i, and tells whether they are of one lot. Only their times are asked for when the box is closed:
+// packs of one carrier are one entry.
+func (b *boxes) pack(i int32, q *ring[waiting], n int) bool {
 	packs := b.all[i].packs
-	if n := len(packs); n > 0 {
-		if last := &packs[n-1]; last.born == u.born && last.out == u.out && last.lot == u.lot {
+	last := &unit{}
+	for k := range n {
+		u := &q.at(k).u
+		if k > 0 && last.born == u.born && last.out == u.out && last.lot == u.lot {
 			last.n += u.n
-			return
+			continue
 		}
+		packs = append(packs, *u)
+		last = &packs[len(packs)-1]
 	}
-	b.put(i, u)
+	b.all[i].packs = packs
+	return n == 0 || packs[0].lot == last.lot
 }
 
 // put lays a pack into box i.
