@@ -4,6 +4,8 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+
+	"pascaline/scenarios/sheet"
 )
 
 // node is a piece of a scenario file: one word, a group of named fields, a list, or nothing.
@@ -105,15 +107,8 @@ func (n *node) show() string {
 	return "nothing"
 }
 
-const longestQuote = 60
-
-func quote(text string) string {
-	r := []rune(text)
-	if len(r) > longestQuote {
-		text = string(r[:longestQuote]) + "…"
-	}
-	return `"` + strings.ReplaceAll(text, "\n", "⏎") + `"`
-}
+// quote puts what somebody wrote into a message, as messages about sheets do.
+func quote(text string) string { return sheet.Quote(text) }
 
 // find is the node that was written under a path, or nil.
 func (n *node) find(path string) *node {

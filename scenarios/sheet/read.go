@@ -71,7 +71,7 @@ func ReadBytes(name string, b []byte, o Options) (*Table, []Fault, error) {
 func build(t *Table, rows []Row, faults []Fault) (*Table, []Fault, error) {
 	where := t.File
 	if t.Sheet != "" {
-		where += ", sheet " + quote(t.Sheet)
+		where += ", sheet " + Quote(t.Sheet)
 	}
 	if len(rows) == 0 && len(faults) == 0 {
 		return nil, nil, fmt.Errorf("%s is empty; wanted is a row of headings, then one row a reading", where)
@@ -128,7 +128,7 @@ func fit(t *Table, r *Row) (Fault, bool) {
 			hint = "a number with a comma is two cells here unless it stands in quotes; or the heading is missing"
 		}
 		c := r.Cells[len(t.Head)]
-		return Fault{Place: c.place, Found: fmt.Sprintf("a cell %s beyond the last heading", quote(r.Cells[last-1].Text)),
+		return Fault{Place: c.place, Found: fmt.Sprintf("a cell %s beyond the last heading", Quote(r.Cells[last-1].Text)),
 			Want: fmt.Sprintf("at most %d cells, as there are headings", len(t.Head)), Hint: hint}, true
 	}
 	for len(r.Cells) < len(t.Head) {

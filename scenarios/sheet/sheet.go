@@ -58,7 +58,7 @@ func (f Fault) Error() string {
 
 // Fault is a fault at a cell.
 func (c Cell) Fault(want, hint string) Fault {
-	found := quote(c.Text)
+	found := Quote(c.Text)
 	if c.Text == "" {
 		found = "an empty cell"
 	}
@@ -109,7 +109,8 @@ func (r Row) At(column int) Cell {
 
 const longestQuote = 60
 
-func quote(text string) string {
+// Quote puts what somebody wrote into a message: in quotes, on one line, 60 letters at most.
+func Quote(text string) string {
 	r := []rune(text)
 	if len(r) > longestQuote {
 		text = string(r[:longestQuote]) + "…"
