@@ -28,6 +28,15 @@ func Difference(d result.Difference) string {
 	return s
 }
 
+// Signed writes an estimate with its sign and half width, without its unit: "+585 ± 21".
+func Signed(e result.Estimate) string {
+	s := PlusMinus(e, "")
+	if e.Mean > 0 {
+		return "+" + s
+	}
+	return s
+}
+
 // Size writes a difference without its sign: "585 ± 21".
 func Size(d result.Difference) string {
 	if d.Mean < 0 {

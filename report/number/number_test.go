@@ -123,3 +123,15 @@ func TestShownCopiesAndCleans(t *testing.T) {
 		t.Errorf("infinity: %v", err)
 	}
 }
+
+func TestSignedEstimates(t *testing.T) {
+	for _, c := range []struct {
+		name       string
+		mean, half float64
+		want       string
+	}{{"more", 585, 21, "+585 ± 21"}, {"less", -585, 21, "-585 ± 21"}, {"nothing", 0, 0, "0 ± 0"}} {
+		if got := number.Signed(half(c.mean, c.half)); got != c.want {
+			t.Errorf("%s: %q, want %q", c.name, got, c.want)
+		}
+	}
+}

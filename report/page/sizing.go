@@ -88,7 +88,7 @@ func stepSection(r *result.Sizing) (*section, error) {
 		case s.Chance == nil:
 			row[3], row[7] = number.Fixed(s.Cost, 0), s.Why
 		default:
-			row[3], row[5], row[6] = number.Fixed(s.Cost, 0), plusSigned(s.Differs), number.Percent(s.Chance.Share)
+			row[3], row[5], row[6] = number.Fixed(s.Cost, 0), number.Signed(s.Differs), number.Percent(s.Chance.Share)
 			row[7] = number.Percent(s.Chance.Low) + " to " + number.Percent(s.Chance.High)
 			if s.Overtime != nil {
 				row[4] = number.PlusMinus(*s.Overtime, "")
@@ -97,14 +97,6 @@ func stepSection(r *result.Sizing) (*section, error) {
 		t.Rows = append(t.Rows, row)
 	}
 	return &section{ID: "steps", Title: "One step less, one step more", Tables: []table{t}}, nil
-}
-
-func plusSigned(e result.Estimate) string {
-	s := number.PlusMinus(e, "")
-	if e.Mean > 0 {
-		return "+" + s
-	}
-	return s
 }
 
 func perYear(r *result.Sizing) string {

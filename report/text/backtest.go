@@ -19,9 +19,7 @@ func (s *screen) backtest(r *result.Backtest) error {
 	s.line(faint, fmt.Sprintf("%s replications, seed %d", number.Count(int64(r.Replications)), r.Seed))
 	s.line(none, "")
 	for _, says := range append(r.Says, r.Where) {
-		for _, l := range s.wrap(says, columns, 4) {
-			s.line(none, l)
-		}
+		s.says(none, says, 4)
 	}
 	s.line(none, "")
 	s.line(bold, s.left(r.Per, 30)+s.right("counted", 10)+s.right("predicted", 11)+s.right("from", 9)+s.right("to", 9)+"  within")

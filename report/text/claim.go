@@ -13,16 +13,12 @@ func (s *screen) claim(r *result.Claim) error {
 		return err
 	}
 	s.answer(r.Answer, nil, false)
-	for _, l := range s.wrap(r.Verdict, columns, 3) {
-		s.line(none, l)
-	}
+	s.says(none, r.Verdict, 3)
 	s.line(none, "")
 	for _, row := range words.ClaimRows(r) {
 		s.line(none, s.left(row[0], 46)+row[1])
 	}
 	s.line(none, "")
-	for _, l := range s.wrap(r.Cautions[0]+" "+r.Cautions[1], columns, 4) {
-		s.line(faint, l)
-	}
+	s.says(faint, r.Cautions[0]+" "+r.Cautions[1], 4)
 	return nil
 }

@@ -22,16 +22,12 @@ func (s *screen) payback(r *result.Payback) error {
 		return err
 	}
 	s.answer(r.Answer, r.Warnings, r.Replications.Incomplete)
-	for _, line := range s.wrap(r.Doubt, columns, 4) {
-		s.line(none, line)
-	}
+	s.says(none, r.Doubt, 4)
 	s.line(faint, fmt.Sprintf("%d replications of %s each, %s draws, seed %d; money in %s", r.Replications.N, r.Replications.Length, number.Count(int64(r.Draws)), r.Seed, r.Currency))
 	s.options(r)
 	if r.Order.Says != "" {
 		s.line(none, "")
-		for _, line := range s.wrap(r.Order.Says, columns, 3) {
-			s.line(none, line)
-		}
+		s.says(none, r.Order.Says, 3)
 	}
 	s.swings(r)
 	s.notes(r.Warnings)

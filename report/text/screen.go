@@ -34,6 +34,13 @@ func (s *screen) line(look style, words string) {
 	s.n++
 }
 
+// says adds words as lines of the screen's width, so many at most.
+func (s *screen) says(look style, words string, most int) {
+	for _, l := range s.wrap(words, columns, most) {
+		s.line(look, l)
+	}
+}
+
 // letters puts words in what the terminal can show.
 func (s *screen) letters(words string) string {
 	if s.o.Unicode {

@@ -69,16 +69,8 @@ func (s *screen) steps(r *result.Sizing) {
 			return
 		}
 		change := fmt.Sprintf("  %s %s instead of %s", x.Name, x.To, x.From)
-		s.line(none, s.cells(w, change, number.Fixed(x.Cost, 0), plusSigned(x.Differs), number.Percent(x.Chance.Share)))
+		s.line(none, s.cells(w, change, number.Fixed(x.Cost, 0), number.Signed(x.Differs), number.Percent(x.Chance.Share)))
 	}
-}
-
-func plusSigned(e result.Estimate) string {
-	s := number.PlusMinus(e, "")
-	if e.Mean > 0 {
-		return "+" + s
-	}
-	return s
 }
 
 func (s *screen) frontier(r *result.Sizing) {

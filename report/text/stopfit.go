@@ -14,9 +14,7 @@ func (s *screen) stopFit(r *result.StopFit) error {
 		return err
 	}
 	s.answer(r.Answer, r.Warnings, false)
-	for _, l := range s.wrap(r.Counted, columns, 3) {
-		s.line(faint, l)
-	}
+	s.says(faint, r.Counted, 3)
 	s.line(none, "")
 	s.line(bold, s.left("station: cause", 34)+s.right("stops", 6)+s.right("stood, h", 10)+s.right("to stop, "+r.Unit, 14)+s.right("length", 15))
 	for i, c := range r.Causes {
@@ -33,9 +31,7 @@ func (s *screen) stopFit(r *result.StopFit) error {
 	}
 	if r.Short != nil {
 		s.line(none, "")
-		for _, l := range s.wrap(r.Short.Sentence, columns, 5) {
-			s.line(alert, l)
-		}
+		s.says(alert, r.Short.Sentence, 5)
 	}
 	s.notes(r.Warnings)
 	return nil

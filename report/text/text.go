@@ -91,9 +91,7 @@ func (s *screen) answer(words string, warnings []result.Warning, incomplete bool
 	if len(marks) > 0 {
 		words += " " + strings.Join(marks[:min(len(marks), 9)], "")
 	}
-	for _, line := range s.wrap(words, columns, 4) {
-		s.line(bold, line)
-	}
+	s.says(bold, words, 4)
 	if incomplete {
 		s.line(alert, "Incomplete: the run was interrupted.")
 	}
@@ -140,9 +138,7 @@ func (s *screen) gains(g *result.Gains) {
 		return
 	}
 	s.line(none, "")
-	for _, line := range s.wrap(g.Sentence, columns, 4) {
-		s.line(none, line)
-	}
+	s.says(none, g.Sentence, 4)
 }
 
 // stations prints the states in five columns, in percent of the base: waiting is for an operator, down is every stop and changeover.

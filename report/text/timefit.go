@@ -38,9 +38,7 @@ func (s *screen) timeFit(r *result.TimeFit) error {
 	s.doubts(r)
 	if r.Pace != nil {
 		s.line(none, "")
-		for _, l := range s.wrap(r.Pace.Sentence, columns, 3) {
-			s.line(none, l)
-		}
+		s.says(none, r.Pace.Sentence, 3)
 	}
 	s.notes(r.Warnings)
 	return nil
@@ -59,9 +57,7 @@ func (s *screen) doubts(r *result.TimeFit) {
 				s.line(alert, "and more: see the page")
 				return
 			}
-			for _, l := range s.wrap(t.Name+": "+d, columns, 3) {
-				s.line(alert, l)
-			}
+			s.says(alert, t.Name+": "+d, 3)
 		}
 	}
 }
