@@ -1,7 +1,6 @@
 package export
 
 import (
-	"bytes"
 	"fmt"
 	"strconv"
 
@@ -47,18 +46,11 @@ func workbook(r *result.Payback) ([]byte, error) {
 	w.sheet, w.row = "Summary", 1
 	summary(w, r, plans)
 	w.sideways()
-	if w.err != nil {
-		return nil, w.err
-	}
-	w.file.SetActiveSheet(0)
-	var out bytes.Buffer
-	if err := w.file.Write(&out); err != nil {
+	b, err := w.bytes()
+	if err != nil {
 		return nil, err
 	}
-	if err := w.file.Close(); err != nil {
-		return nil, err
-	}
-	return numbersStored(out.Bytes())
+	return numbersStored(b)
 }
 
 // formula writes a formula with its value beside it; where it comes to a word, which is the last in its quotes, that is put in at the end.

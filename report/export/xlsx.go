@@ -51,6 +51,11 @@ func spreadsheet(b *book) ([]byte, error) {
 	for _, t := range append(append([]table{}, b.tables...), b.values) {
 		w.page(t)
 	}
+	return w.bytes()
+}
+
+// bytes is the file, opened at its first sheet; the first error of all that was written.
+func (w *writer) bytes() ([]byte, error) {
 	if w.err != nil {
 		return nil, w.err
 	}

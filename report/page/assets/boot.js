@@ -283,11 +283,7 @@ const charted = (function () {
       scale(o.yAxis[0], c, group);
       o.grid = {left: 78, right: 34, top: 14, bottom: 30};
       o.series.forEach(function (s) {
-        plain(s, c);
-        s.stackStrategy = "all";
-        if (s.id === "low") s.lineStyle = {opacity: 0};
-        if (s.id === "band") { s.lineStyle = {opacity: 0}; s.areaStyle = {color: c.starved, opacity: 0.45}; }
-        if (s.id === "middle") s.lineStyle = {color: c.soft, width: 1.5, type: [5, 4]};
+        band(s, c);
       });
       o.tooltip = tip(c, "axis", function cashTip(ps) {
         const by = {};
@@ -324,11 +320,7 @@ const charted = (function () {
       o.yAxis[0].scale = true;
       o.grid = {left: 64, right: 24, top: 14, bottom: 30};
       o.series.forEach(function (s) {
-        plain(s, c);
-        s.stackStrategy = "all";
-        if (s.id === "low") s.lineStyle = {opacity: 0};
-        if (s.id === "band") { s.lineStyle = {opacity: 0}; s.areaStyle = {color: c.starved, opacity: 0.45}; }
-        if (s.id === "middle") s.lineStyle = {color: c.soft, width: 1.5, type: [5, 4]};
+        band(s, c);
         if (s.id === "counted") {
           s.symbol = "circle";
           s.symbolSize = o.xAxis[0].data.length > 60 ? 6 : 9;
@@ -455,6 +447,15 @@ const charted = (function () {
     s.lineStyle = {color: c.processing, width: 2};
     s.itemStyle = {color: c.processing};
     s.emphasis = {disabled: true};
+  }
+
+  // A series of a range over time: its two ends stacked to a band, and the line in its middle.
+  function band(s, c) {
+    plain(s, c);
+    s.stackStrategy = "all";
+    if (s.id === "low") s.lineStyle = {opacity: 0};
+    if (s.id === "band") { s.lineStyle = {opacity: 0}; s.areaStyle = {color: c.starved, opacity: 0.45}; }
+    if (s.id === "middle") s.lineStyle = {color: c.soft, width: 1.5, type: [5, 4]};
   }
 
   // The options of a chart with their look, for a width, and the height that they need.
