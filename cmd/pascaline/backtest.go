@@ -3,7 +3,6 @@ package main
 import (
 	"fmt"
 	"path/filepath"
-	"runtime"
 
 	"github.com/spf13/cobra"
 
@@ -71,16 +70,7 @@ func backtest(cmd *cobra.Command, path, counted string, f backtestFlags) error {
 	if err != nil {
 		return &exitError{exitScenario, err}
 	}
-	o := study.Options{Seed: 1, Replications: f.replications, Workers: f.workers}
-	if s.Run.Seed != nil {
-		o.Seed = uint64(*s.Run.Seed)
-	}
-	if cmd.Flags().Changed("seed") {
-		o.Seed = f.seed
-	}
-	if o.Workers == 0 {
-		o.Workers = runtime.NumCPU()
-	}
+	o := study.Options{Seed: seedOf(cmd, s, f.seed), Replications: f.replications, Workers: atOnce(f.workers)}
 	p := newProgress(cmd.ErrOrStderr())
 	o.Progress = p.step
 	r, err := timestudy.Backtest(cmd.Context(), m, c, o)

@@ -10,7 +10,7 @@ import (
 	"pascaline/report/words"
 	"pascaline/scenarios"
 	"pascaline/sim/press"
-	"pascaline/sim/result"
+	"pascaline/sim/study"
 )
 
 func cycleCommand() *cobra.Command {
@@ -50,9 +50,9 @@ func workOutCycle(cmd *cobra.Command, path, variant, product, out string, asJSON
 		return &exitError{exitScenario, fmt.Errorf("%s: %w", path, err)}
 	}
 	r.Variant, r.ScenarioHash = variant, s.Hash()
-	for _, a := range s.Assumptions() {
+	for _, a := range study.Assumed(s) {
 		if isOfVessel(a.Where) {
-			r.Assumptions = append(r.Assumptions, result.Assumption{Where: a.Where, Value: a.Value, Origin: a.Origin, Says: a.Says})
+			r.Assumptions = append(r.Assumptions, a)
 		}
 	}
 	sign(r)

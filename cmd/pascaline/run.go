@@ -117,13 +117,7 @@ func runFailed(err error) error {
 }
 
 func studyOptions(cmd *cobra.Command, s *scenarios.Scenario, f runFlags) (study.Options, error) {
-	o := study.Options{Seed: 1, Replications: int(s.Run.Replications), Precision: float64(s.Run.Precision), Workers: f.workers, Replays: true}
-	if s.Run.Seed != nil {
-		o.Seed = uint64(*s.Run.Seed)
-	}
-	if cmd.Flags().Changed("seed") {
-		o.Seed = f.seed
-	}
+	o := study.Options{Seed: seedOf(cmd, s, f.seed), Replications: int(s.Run.Replications), Precision: float64(s.Run.Precision), Workers: atOnce(f.workers), Replays: true}
 	if f.precision != "" {
 		var share units.Share
 		if err := share.Parse(f.precision); err != nil || share <= 0 {
@@ -138,13 +132,29 @@ func studyOptions(cmd *cobra.Command, s *scenarios.Scenario, f runFlags) (study.
 		}
 		o.Replications = n
 	}
-	switch {
-	case f.workers < 0:
+	if f.workers < 0 {
 		return o, fmt.Errorf("--workers %d: at least 1, or 0 for as many as the machine has cores", f.workers)
-	case f.workers == 0:
-		o.Workers = runtime.NumCPU()
 	}
 	return o, nil
+}
+
+// seedOf is the seed that was said, else the scenario's, else 1.
+func seedOf(cmd *cobra.Command, s *scenarios.Scenario, said uint64) uint64 {
+	switch {
+	case cmd.Flags().Changed("seed"):
+		return said
+	case s.Run.Seed != nil:
+		return uint64(*s.Run.Seed)
+	}
+	return 1
+}
+
+// atOnce is how many replications run at the same time: as many as were said, or as the machine has cores.
+func atOnce(said int) int {
+	if said == 0 {
+		return runtime.NumCPU()
+	}
+	return said
 }
 
 // command is how to run it again, written on the page.

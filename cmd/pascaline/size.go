@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"io"
 	"path/filepath"
-	"runtime"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -59,16 +58,7 @@ func runSize(cmd *cobra.Command, path string, f sizeFlags) error {
 	if f.workers < 0 {
 		return fmt.Errorf("--workers %d: at least 1, or 0 for as many as the machine has cores", f.workers)
 	}
-	o := study.Options{Seed: 1, Workers: f.workers}
-	if f.workers == 0 {
-		o.Workers = runtime.NumCPU()
-	}
-	if s.Run.Seed != nil {
-		o.Seed = uint64(*s.Run.Seed)
-	}
-	if cmd.Flags().Changed("seed") {
-		o.Seed = f.seed
-	}
+	o := study.Options{Seed: seedOf(cmd, s, f.seed), Workers: atOnce(f.workers)}
 	p := newProgress(cmd.ErrOrStderr())
 	o.Progress = p.settings
 	r, err := study.Size(cmd.Context(), s, o)

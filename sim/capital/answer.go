@@ -116,9 +116,7 @@ func (p *plant) frame(s *Sample, o study.Options, draws int) *result.Payback {
 		f.Low, f.High = g.bounds()
 		r.Figures = append(r.Figures, f)
 	}
-	for _, a := range p.base.Assumptions() {
-		r.Assumptions = append(r.Assumptions, result.Assumption{Where: a.Where, Value: a.Value, Origin: a.Origin, Says: a.Says})
-	}
+	r.Assumptions = append(r.Assumptions, study.Assumed(p.base)...)
 	return r
 }
 

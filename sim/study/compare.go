@@ -3,7 +3,6 @@ package study
 import (
 	"cmp"
 	"context"
-	"fmt"
 	"math"
 
 	"pascaline/sim/line"
@@ -30,14 +29,7 @@ func Compare(ctx context.Context, list []Entrant, o Options) (*result.Comparison
 		models[i] = e.Model
 		c.totals = append(c.totals, newTotal(e.Model, o.Seed))
 	}
-	most, asked := Most, "auto"
-	if o.Replications > 0 {
-		most, asked = o.Replications, fmt.Sprint(o.Replications)
-	}
-	stopped := "number asked"
-	if o.Replications == 0 {
-		stopped = "cap"
-	}
+	most, asked, stopped := o.end()
 	var unlike error
 	interrupted, err := Together(ctx, models, o, most, func(n int, records []*line.Record) bool {
 		if unlike = c.otherEnds(records); unlike != nil {

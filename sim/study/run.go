@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 
+	"pascaline/scenarios"
 	"pascaline/sim/line"
 	"pascaline/sim/press"
 	"pascaline/sim/result"
@@ -13,14 +14,7 @@ import (
 // fault of this program, or none at all was done.
 func Run(ctx context.Context, m *line.Model, o Options) (*result.Run, error) {
 	t := newTotal(m, o.Seed)
-	most, asked := Most, "auto"
-	if o.Replications > 0 {
-		most, asked = o.Replications, fmt.Sprint(o.Replications)
-	}
-	stopped := "number asked"
-	if o.Replications == 0 {
-		stopped = "cap"
-	}
+	most, asked, stopped := o.end()
 	interrupted, err := replicate(ctx, m, o, most, func(r *line.Record) bool {
 		t.add(r)
 		if o.Steady {
@@ -60,12 +54,26 @@ func Run(ctx context.Context, m *line.Model, o Options) (*result.Run, error) {
 	sc := m.Scenario()
 	r.ScenarioHash = sc.Hash()
 	r.Warnings = append(r.Warnings, press.Doubts(sc)...)
-	r.Assumptions = append([]result.Assumption{}, press.Assumed(sc)...)
-	for _, a := range sc.Assumptions() {
-		r.Assumptions = append(r.Assumptions, result.Assumption{Where: a.Where, Value: a.Value, Origin: a.Origin, Says: a.Says})
-	}
+	r.Assumptions = append(append([]result.Assumption{}, press.Assumed(sc)...), Assumed(sc)...)
 	if o.Replays {
 		r.Replays, err = replays(ctx, m, o, r.PerReplication)
 	}
 	return r, err
+}
+
+// end says how many replications there are at most, how many were asked for, and what stops them if nothing else does.
+func (o Options) end() (most int, asked, stopped string) {
+	if o.Replications > 0 {
+		return o.Replications, fmt.Sprint(o.Replications), "number asked"
+	}
+	return Most, "auto", "cap"
+}
+
+// Assumed are the assumptions of a scenario as results have them, never nil.
+func Assumed(s *scenarios.Scenario) []result.Assumption {
+	list := []result.Assumption{}
+	for _, a := range s.Assumptions() {
+		list = append(list, result.Assumption(a))
+	}
+	return list
 }

@@ -67,9 +67,7 @@ func (z *sizing) again(ctx context.Context) error {
 	for _, s := range steps {
 		z.r.Steps = append(z.r.Steps, s.SizeStep)
 	}
-	for _, a := range x.model.Scenario().Assumptions() {
-		z.r.Assumptions = append(z.r.Assumptions, result.Assumption{Where: a.Where, Value: a.Value, Origin: a.Origin, Says: a.Says})
-	}
+	z.r.Assumptions = Assumed(x.model.Scenario())
 	return nil
 }
 
