@@ -115,22 +115,6 @@ type SizeStep struct {
 	Overtime *Estimate `json:"overtime_pay_per_year,omitempty"` // beside the cost
 }
 
-// Staffing is one pool in one shift.
-type Staffing struct {
-	Pool     string   `json:"pool"`
-	Shift    string   `json:"shift"` // "" where there is no roster
-	People   int      `json:"people"`
-	Busy     float64  `json:"busy_share"`
-	LongestS float64  `json:"longest_busy_s"` // longest stretch without a pause
-	HoldsUp  []HeldUp `json:"holds_up"`
-}
-
-// HeldUp is work that waited for people, the longest first.
-type HeldUp struct {
-	Station string  `json:"station"`
-	WaitH   float64 `json:"waited_h"` // per shift
-}
-
 // Procedure is how the choice was made and how sure it is.
 type Procedure struct {
 	Settings     int     `json:"settings"`
