@@ -194,10 +194,20 @@ func (b *belt) pass(a *lane, at clock.Tick) {
 		w := b.down.in.q.next()
 		w.u = *u
 		w.at, w.ripe = at, at
+		b.passes(&w.u, b.down.in, at)
 		b.down.arrived()
 	} else {
 		b.need--
+		b.passes(u, b.sink, at)
 		b.sink.put(u, at)
+	}
+}
+
+// passes lets the turns of lots know.
+func (b *belt) passes(u *unit, to *inbox, at clock.Tick) {
+	if u.lot != 0 {
+		b.station.turn.leave(u, at)
+		to.turn.enter(u, at)
 	}
 }
 

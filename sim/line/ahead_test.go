@@ -61,10 +61,15 @@ func TestAheadChangesNothing(t *testing.T) {
 }
 
 // Nor on random valid scenarios: breaks, stops, blocked belts, wet packs, lanes, leakers, tubs.
-func TestAheadOnRandomScenarios(t *testing.T) {
+func TestAheadOnRandomScenarios(t *testing.T) { aheadOnRandom(t, false) }
+
+// Nor where lots come one after the other, with changeovers between them.
+func TestAheadOnRandomLots(t *testing.T) { aheadOnRandom(t, true) }
+
+func aheadOnRandom(t *testing.T, lots bool) {
 	ran, ahead := 0, 0
 	rapid.Check(t, func(t *rapid.T) {
-		w := &writer{t: t}
+		w := &writer{t: t, lots: lots}
 		src := w.scenario()
 		s, faults := scenarios.ReadBytes("random.yaml", []byte(src))
 		if len(faults) > 0 {

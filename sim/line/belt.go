@@ -129,7 +129,7 @@ func (b *belt) take(u unit) {
 	if b.in.places == 0 && b.in.q.n == 0 && !b.waitsBack() && !b.in.shut && b.station.turn.admits(u.lot) {
 		if best, _ := b.lane(b.l.cal.Now()); best != nil {
 			b.in.waits.Add(0)
-			b.in.turn.enter(u)
+			b.in.turn.enter(&u, b.l.cal.Now())
 			best.step(&u, b.l.cal.Now())
 			return
 		}

@@ -63,7 +63,7 @@ type bench struct {
 	places  []*place
 	count   uint64      // tasks begun
 	out     int         // units given per task, for blocking before
-	needs   int         // units of a full task; 0 where that is not known
+	needs   []int       // units of a full task, by kind of product or one for all; none where that is not known
 	lacks   func() bool // whether a starved place waits for an empty carrier, if anybody asks
 	lacked  clock.Tick  // place time starved for want of an empty carrier
 }
@@ -161,21 +161,30 @@ func (b *bench) try() {
 // stirs tells whether the unit that came last could make a place begin. Where something is handed on or people are given out, the bench is
 // told of that by itself.
 func (b *bench) stirs() bool {
-	return b.l.lots != nil || b.in.ripe >= b.needs && b.in.ripe >= b.enough() || b.l.closing()
+	return b.l.lots != nil || b.in.ripe >= b.full(0) && b.in.ripe >= b.enough(0) || b.l.closing()
 }
 
-// enough is with how many units that wait another place could begin.
-func (b *bench) enough() int {
-	if b.needs == 0 {
+// full is how many units of a kind of product a full task takes; 0 where that is not known.
+func (b *bench) full(kind int) int {
+	if len(b.needs) == 0 {
 		return 0
 	}
-	n, free := b.needs, false
+	return b.needs[min(kind, len(b.needs)-1)]
+}
+
+// enough is with how many units of a kind that wait another place could begin.
+func (b *bench) enough(kind int) int {
+	full := b.full(kind)
+	if full == 0 {
+		return 0
+	}
+	n, free := full, false
 	for _, p := range b.places {
 		switch {
 		case p.phase == idle:
 			free = true
 		case p.phase == asking && p.then == idle:
-			n += b.needs
+			n += full
 		}
 	}
 	if !free {

@@ -16,7 +16,7 @@ func (b *builder) chains() {
 			}
 		}
 	}
-	if b.o.Pure || b.o.Trace != nil || b.o.stepwise || l.lots != nil { // lots wait for their turn at every station
+	if b.o.Pure || b.o.Trace != nil || b.o.stepwise {
 		return
 	}
 	c := &chain{l: l, barred: none}
@@ -39,6 +39,9 @@ func (b *builder) chains() {
 	}
 	c.belts[len(c.belts)-1].findSink()
 	b.join(c)
+	if l.lots != nil && c.tip == nil { // which lot is on the chain is told by the tip
+		return
+	}
 	l.chain = c
 	l.cal.GoAhead(c, c.slots()...)
 }

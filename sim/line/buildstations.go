@@ -17,9 +17,9 @@ func (b *builder) benchOf(st *station, job job, n int, crew units.Crew, in *inbo
 	k := &bench{l: b.l, station: st, in: in, job: job, pool: b.pool(crew.Pool), least: max(1, crew.Least), most: max(1, crew.Most), out: 1, crewed: true}
 	switch job := job.(type) {
 	case *tipping, *passing:
-		k.needs = 1
+		k.needs = []int{1}
 	case *packing:
-		k.needs = job.n[0] // where there are lots, every unit counts
+		k.needs = job.n
 	}
 	k.node = b.l.agenda.add(k)
 	st.bench, st.node = k, k.node

@@ -20,6 +20,7 @@ import (
 //     the end.
 type chain struct {
 	l       *Line
+	lot     int32  // of all packs on it; 0 where there are no lots
 	tip     *place // nil: packs come from elsewhere
 	job     *tipping
 	tips    bool // the tip goes ahead now
@@ -121,7 +122,10 @@ func (c *chain) calm() bool {
 		}
 	}
 	p := c.tip
-	c.leaks = !c.plain && l.onLine() > c.riding()
+	if l.lots != nil && !c.ofOneLot() {
+		return false
+	}
+	c.leaks = !c.plain && l.lots == nil && l.onLine() > c.riding()
 	c.tips = p != nil && p.phase == giving && p.stood == 0 && p.given >= 0 && !p.goesOff && p.kept == 0 && p.swap == 0
 	return true
 }
@@ -179,11 +183,15 @@ func (c *chain) give(p *place, b *belt, at clock.Tick) {
 	c.did, c.tipped, c.tipSet = true, true, at
 	w := b.in.q.next()
 	u := &w.u
-	u.no, u.born, u.out, u.box, u.n, u.pass, u.lot = c.job.number(p), p.unit.born, p.unit.out, none, 1, 0, 0
+	u.no, u.born, u.out, u.box, u.n, u.pass, u.lot = c.job.number(p), p.unit.born, p.unit.out, none, 1, 0, c.lot
 	w.at, w.ripe = at, at
+	if c.lot != 0 {
+		p.b.station.turn.leave(u, at)
+		b.in.turn.enter(u, at)
+	}
 	b.arrived()
 	p.given++
-	p.due = at + c.job.gap[0].At(c.job.number(p))
+	p.due = at + c.job.gap[c.l.kindOf(c.lot)].At(c.job.number(p))
 	p.doAt(measure.Processing, at)
 }
 

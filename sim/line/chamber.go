@@ -224,7 +224,7 @@ func (v *vessel) begin(t *clock.Task, n int) {
 			c.in.bring(v.lots[i]) // another vessel may have been started before this one
 		}
 		u := c.in.pop()
-		c.station.turn.enter(u)
+		c.station.turn.enter(&u, c.l.cal.Now())
 		load = append(load, u)
 		if first := load[0].lot; u.lot != first && !(c.mixed && c.sameCycle(first, u.lot)) {
 			v.l.fail(v.name, "carriers of two lots came into one load")

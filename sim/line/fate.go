@@ -47,7 +47,7 @@ func (b *belt) fateAhead(r *waiting, n int) fate {
 	if r.fate == open && !b.counts {
 		r.fate = b.settle(&r.u)
 	}
-	if r.fate == open && (b.leakers[0].within(n) || b.wet[0].within(n)) {
+	if kind := b.l.kindOf(r.u.lot); r.fate == open && (b.leakers[kind].within(n) || b.wet[kind].within(n)) {
 		return open
 	}
 	return max(r.fate, onward)

@@ -77,6 +77,9 @@ func (b *belt) glide(bound int64, step bool) (stepped, more bool) {
 			at, gate = on, on+b.gap
 			a.lastIn = on - a.lost
 			w.ripe, w.fate = a.lastIn+b.travel, open
+			if w.u.lot != 0 {
+				b.station.enter(&w.u, on)
+			}
 			b.chain.did = true
 			if q.past == 1 {
 				a.set(on)
@@ -104,12 +107,15 @@ func (b *belt) slides(at clock.Tick) bool {
 		w := b.down.in.q.next()
 		w.u = q.release().u
 		w.at, w.ripe = at, at
+		b.passes(&w.u, b.down.in, at)
 		b.down.arrived()
 	case b.need == 1 || b.sink.shut || !b.sink.fits(1):
 		return false
 	default:
 		b.need--
-		b.sink.put(&q.release().u, at)
+		u := &q.release().u
+		b.passes(u, b.sink, at)
+		b.sink.put(u, at)
 	}
 	b.chain.did = true
 	return true

@@ -87,7 +87,8 @@ func (b *belt) needed() int {
 		}
 		return math.MaxInt
 	}
-	enough := max(b.bench.needs, b.bench.enough())
+	kind := b.l.kindOf(b.chain.lot)
+	enough := max(b.bench.full(kind), b.bench.enough(kind))
 	if enough == math.MaxInt {
 		return enough
 	}

@@ -68,12 +68,12 @@ func (b *inbox) fits(n int) bool {
 func (b *inbox) promise(n int) { b.promised += int64(n) }
 
 func (b *inbox) take(u unit) {
-	b.turn.enter(u)
+	now := b.l.cal.Now()
+	b.turn.enter(&u, now)
 	if b.tubs != nil && !b.fits(1) {
 		b.tubs.put(u)
 		return
 	}
-	now := b.l.cal.Now()
 	if !b.stays {
 		b.put(&u, now)
 		if b.stirs == nil || b.stirs() {

@@ -72,7 +72,7 @@ func (f *filling) take(b *bench, p *place) {
 	}
 	if f.feed.lots != nil {
 		p.unit = f.feed.lots.take(b.l.cal.Now())
-		b.station.turn.enter(p.unit)
+		b.station.turn.enter(&p.unit, b.l.cal.Now())
 	} else {
 		n := min(int64(f.packs), f.feed.has())
 		f.feed.draw(n)
@@ -94,7 +94,7 @@ func giveUnit(b *bench, p *place) outcome {
 	if !t.mayLeave(p.unit.lot) || !b.hasRoom(p) {
 		return noRoom
 	}
-	t.leave(p.unit)
+	t.leave(&p.unit, b.l.cal.Now())
 	b.next.take(p.unit)
 	return given
 }
@@ -127,7 +127,7 @@ func (t *tipping) ready(b *bench, asked int) bool { return b.waits(asked) }
 
 func (t *tipping) take(b *bench, p *place) {
 	p.unit = b.in.pop()
-	b.station.turn.enter(p.unit)
+	b.station.turn.enter(&p.unit, b.l.cal.Now())
 	p.swap = t.swap[b.l.kindOf(p.unit.lot)].At(p.unit.no)
 	p.given = none
 }
@@ -147,7 +147,7 @@ func (t *tipping) give(b *bench, p *place) outcome {
 			return noRoom
 		}
 		u := unit{no: t.number(p), born: p.unit.born, out: p.unit.out, box: none, n: 1, lot: p.unit.lot}
-		b.station.turn.leave(u)
+		b.station.turn.leave(&u, now)
 		b.next.take(u)
 		p.given++
 		if p.given < p.unit.n {
@@ -183,7 +183,7 @@ func (k *passing) ready(b *bench, asked int) bool { return b.waits(asked) }
 func (k *passing) take(b *bench, p *place) {
 	p.unit = b.in.pop()
 	if !b.station.side {
-		b.station.turn.enter(p.unit)
+		b.station.turn.enter(&p.unit, b.l.cal.Now())
 	}
 	p.hand = b.paced(k.time[b.l.kindOf(p.unit.lot)].At(p.unit.no) * clock.Tick(b.least))
 }

@@ -8,7 +8,7 @@ import (
 // step lets a pack step on. The caller saw that it fits.
 func (a *lane) step(u *unit, now clock.Tick) {
 	if u.lot != 0 && u.pass == 0 {
-		a.b.station.enter(*u)
+		a.b.station.enter(u, now)
 	}
 	own := a.own(now)
 	a.lastIn = own
@@ -122,7 +122,7 @@ func (a *lane) hand(u unit, to taker) {
 	case nil:
 		b.sendRound(u, b.l.cal.Now())
 	case b.next:
-		b.station.turn.leave(u)
+		b.station.turn.leave(&u, b.l.cal.Now())
 		fallthrough
 	default:
 		to.take(u)

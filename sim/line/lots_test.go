@@ -68,8 +68,12 @@ func TestRandomLots(t *testing.T) {
 			t.Fatalf("not finished: %+v\n%s", l.Record(1).Lots, src)
 		}
 		whole(t, l, src)
-		if seed%8 == 0 && !reflect.DeepEqual(l.Record(1), run(true).Record(1)) {
-			t.Fatalf("slots and pure simgo give different records\n%s", src)
+		if seed%8 == 0 {
+			a, b := l.Record(1), run(true).Record(1)
+			a.Fired, b.Fired = 0, 0 // nobody goes ahead in pure simgo
+			if !reflect.DeepEqual(a, b) {
+				t.Fatalf("slots and pure simgo give different records\n%s", src)
+			}
 		}
 	})
 	t.Logf("%d ran, %d were refused", ran, refused)

@@ -74,7 +74,7 @@ func (k *packing) take(b *bench, p *place) {
 		b.l.fail(p.name, "packs of two lots came into one case")
 	}
 	b.in.outs(n)
-	b.station.enter(p.unit)
+	b.station.enter(&p.unit, b.l.cal.Now())
 	p.hand = b.paced(k.hand[kind].work(no, n, b.least))
 	p.swap = b.paced(k.perCase[kind].At(no))
 }

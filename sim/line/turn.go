@@ -50,11 +50,10 @@ func (t *turn) rest(x *lot) int64 { return x.packs - x.legs[t.no].in - x.legs[t.
 func (t *turn) restOf(n int32) int64 { return t.rest(t.ls.of(n)) }
 
 // enter counts a unit that comes in.
-func (t *turn) enter(u unit) {
+func (t *turn) enter(u *unit, now clock.Tick) {
 	if t == nil || u.lot == 0 {
 		return
 	}
-	now := t.ls.l.cal.Now()
 	x := t.ls.of(u.lot)
 	if x.begun == none {
 		x.begun = now
@@ -86,17 +85,16 @@ func (t *turn) back(u unit) {
 }
 
 // enter counts a unit that comes into a station, out of the places before it.
-func (s *station) enter(u unit) {
-	s.before.leave(u)
-	s.turn.enter(u)
+func (s *station) enter(u *unit, now clock.Tick) {
+	s.before.leave(u, now)
+	s.turn.enter(u, now)
 }
 
 // leave counts a unit that goes out; with the last of a lot the next has its turn.
-func (t *turn) leave(u unit) {
+func (t *turn) leave(u *unit, now clock.Tick) {
 	if t == nil || u.lot == 0 || u.n == 0 {
 		return
 	}
-	now := t.ls.l.cal.Now()
 	x := t.ls.of(u.lot)
 	g := &x.legs[t.no]
 	g.gone += int64(u.n)

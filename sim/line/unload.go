@@ -45,6 +45,6 @@ func (v *vessel) handOut(u unit, promised bool) {
 		v.c.next.promise(-1)
 	}
 	v.c.packsOut += int64(u.n)
-	v.c.station.turn.leave(u)
+	v.c.station.turn.leave(&u, v.l.cal.Now())
 	v.c.next.take(u)
 }
