@@ -9,7 +9,7 @@ import (
 // ns/pack, and only ratios taken in one run: machines are noisy.
 func BenchmarkReplication(b *testing.B) {
 	const examples, others = "../../scenarios/examples/", "../../testdata/lines/"
-	for _, file := range []string{examples + "yardstick", others + "yardstick-shifts", examples + "plain", examples + "small-line"} {
+	for _, file := range []string{examples + "yardstick", others + "yardstick-shifts", examples + "plain", examples + "small-line", examples + "toll-week"} {
 		b.Run(filepath.Base(file), func(b *testing.B) {
 			m := modelOf(b, file+".yaml", "")
 			packs, fired := int64(0), uint64(0)
