@@ -152,8 +152,7 @@ func (b *bench) try() {
 			p.lack(false)
 			b.keep(p)
 			p.phase, p.then = asking, idle
-			b.pool.want(&p.ask)
-			p.do(measure.WaitOperator)
+			b.pool.want(&p.ask) // and waits, if the pool does not give them at this tick
 		}
 	}
 }
@@ -333,10 +332,12 @@ func (b *bench) handOn(p *place) outcome {
 	return o
 }
 
-// clear makes a place idle.
+// clear makes a place idle. What it does from now on is seen when the bench looks around, at this tick.
 func (b *bench) clear(p *place) {
 	p.phase, p.then, p.due = idle, idle, clock.Never
-	p.do(measure.Starved)
+	if b.l.doneAt > 0 { // the run ends here, and nobody looks around any more
+		p.do(measure.Starved)
+	}
 	if p.server.due > 0 {
 		p.rest.Raise()
 	}

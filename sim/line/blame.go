@@ -6,8 +6,8 @@ import (
 )
 
 // blame says, for every vessel second that is starved or blocked, who held it: the nearest station upstream that is not itself
-// starved, or downstream that is not itself blocked. States are constant between two changes, so the interval that a change ends is
-// charged by the states before it.
+// starved, or downstream that is not itself blocked. States, and what else the cause is told by (empty carriers, the store, whether carriers are
+// still begun), are constant between two changes: whoever changes them settles before, so that an interval is charged by what held in it.
 type blame struct {
 	l     *Line
 	since clock.Tick
@@ -37,7 +37,7 @@ type charge struct {
 
 // settle charges the time since the last change.
 func (b *blame) settle(now clock.Tick) {
-	if b.at == none || now == b.since {
+	if b == nil || b.at == none || now == b.since {
 		return
 	}
 	for _, o := range b.l.stations[b.at].servers {
@@ -81,7 +81,7 @@ func (b *blame) cause(s *stretch) int {
 	switch {
 	case b.l.closed:
 		return ofClosing
-	case s.loading != nil && s.loading.empties != nil && s.loading.empties.ready() == 0 && s.feed.has() > 0:
+	case s.loading != nil && s.loading.empties != nil && s.loading.empties.ready() == 0 && s.feed.stocked():
 		return ofCarrier
 	}
 	return ofSupply

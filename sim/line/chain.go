@@ -205,9 +205,6 @@ func (c *chain) catchUp() {
 	for _, b := range c.belts {
 		b.setSlots()
 	}
-	if c.changed != none {
-		l.blame.settle(c.changed)
-	}
 	for _, k := range c.clocks {
 		if k.until != clock.Never && (k.on > 0 || k.total > k.told) {
 			l.cal.Pass(c.changed)

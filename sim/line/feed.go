@@ -69,6 +69,7 @@ func (f *feed) livePaced(t *clock.Task) {
 
 func (f *feed) arrive(n int64) {
 	now := f.l.cal.Now()
+	f.l.blame.settle(now)
 	f.left -= n
 	f.store += n
 	for range n {
@@ -92,6 +93,14 @@ func (f *feed) has() int64 {
 	return f.store
 }
 
+// stocked tells whether there was something until now. It only looks: a lot that could be chosen is not.
+func (f *feed) stocked() bool {
+	if f.lots != nil {
+		return f.lots.stocked()
+	}
+	return f.endless || f.store > 0
+}
+
 // done tells that nothing more will come.
 func (f *feed) done() bool {
 	if f.lots != nil {
@@ -109,6 +118,7 @@ func (f *feed) draw(n int64) {
 		return
 	}
 	now := f.l.cal.Now()
+	f.l.blame.settle(now)
 	f.store -= n
 	for range min(n, int64(f.came.n)) {
 		f.waits.Add(now - f.came.pop())

@@ -107,14 +107,18 @@ func (b *belt) slides(at clock.Tick) bool {
 		w := b.down.in.q.next()
 		w.u = q.release().u
 		w.at, w.ripe = at, at
-		b.passes(&w.u, b.down.in, at)
+		if w.u.lot != 0 {
+			b.passes(&w.u, b.down.in, at)
+		}
 		b.down.arrived()
 	case b.need == 1 || b.sink.shut || !b.sink.fits(1):
 		return false
 	default:
 		b.need--
 		u := &q.release().u
-		b.passes(u, b.sink, at)
+		if u.lot != 0 {
+			b.passes(u, b.sink, at)
+		}
 		b.sink.put(u, at)
 	}
 	b.chain.did = true

@@ -69,6 +69,9 @@ func (b *inbox) promise(n int) { b.promised += int64(n) }
 
 func (b *inbox) take(u unit) {
 	now := b.l.cal.Now()
+	if b == b.l.empties {
+		b.l.blame.settle(now)
+	}
 	b.turn.enter(&u, now)
 	if b.tubs != nil && !b.fits(1) {
 		b.tubs.put(u)
@@ -139,7 +142,11 @@ func (b *inbox) pop() unit { return *b.out() }
 
 // out is pop; the unit can be read until another comes in.
 func (b *inbox) out() *unit {
-	u := b.draw(b.l.cal.Now())
+	now := b.l.cal.Now()
+	if b == b.l.empties {
+		b.l.blame.settle(now)
+	}
+	u := b.draw(now)
 	b.freed()
 	return u
 }

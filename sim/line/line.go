@@ -111,6 +111,12 @@ func (l *Line) dry(node int) bool {
 	return false
 }
 
+// close begins or ends the time in which no carrier is begun any more.
+func (l *Line) close(closed bool) {
+	l.blame.settle(l.cal.Now())
+	l.closed = closed
+}
+
 // closingChanged lets everybody look again: a last load or a last case may be due.
 func (l *Line) closingChanged() { l.agenda.pokeAll() }
 

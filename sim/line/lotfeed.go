@@ -53,6 +53,20 @@ func (q *lotFeed) ready(asked int) bool {
 	return x.ready <= now && rank <= q.turn.in
 }
 
+// stocked tells whether more of a lot was ready before now.
+func (q *lotFeed) stocked() bool {
+	now := q.ls.l.cal.Now()
+	if q.at < len(q.ls.seq) {
+		return q.ls.list[q.ls.seq[q.at]].ready < now && q.at <= q.turn.in
+	}
+	for i := range q.ls.list {
+		if x := &q.ls.list[i]; x.rank == unranked && x.ready < now {
+			return true
+		}
+	}
+	return false
+}
+
 // take takes the next out of the chilled store.
 func (q *lotFeed) take(now clock.Tick) unit {
 	i := q.ls.seq[q.at]
@@ -60,6 +74,7 @@ func (q *lotFeed) take(now clock.Tick) unit {
 	left := q.leftAt(q.at) - q.gone
 	n := min(q.size[x.kind], left)
 	u := unit{no: x.no + q.n, born: now, out: none, box: none, n: int32(n), lot: int32(i + 1)}
+	q.ls.l.blame.settle(now)
 	q.gone += n
 	q.n++
 	q.ls.l.in += n
@@ -89,6 +104,7 @@ func (q *lotFeed) live(t *clock.Task) {
 			continue
 		}
 		t.SleepUntil(q.ls.list[i].ready, clock.End)
+		q.ls.l.blame.settle(t.Now())
 		q.feed.level.Add(q.ls.list[i].packs, t.Now())
 		q.ls.l.agenda.poke(q.feed.node)
 		q.ls.l.agenda.poke(q.feed.reader)

@@ -89,7 +89,7 @@ func (r *roster) live(t *clock.Task) {
 		case lineReady:
 			r.ready()
 		case lastCarrier:
-			r.l.closed = true
+			r.l.close(true)
 			r.l.closingChanged()
 		case washDown:
 			r.washes, r.wash = true, r.shifts[e.shift].wash
@@ -110,7 +110,8 @@ func (r *roster) start(e rosterEvent) {
 	}
 	r.turn()
 	r.present = e.shift
-	l.off, l.closed = false, false
+	l.off = false
+	l.close(false)
 	for i, p := range l.pools {
 		if p != nil {
 			p.staff(r.shifts[e.shift].heads[i], e.shift)
@@ -149,7 +150,7 @@ func (r *roster) end(e rosterEvent) {
 	r.ended = l.cal.Now()
 	r.lingering = !r.stays
 	if !r.stays {
-		l.closed = true
+		l.close(true)
 	}
 	for i, p := range l.pools {
 		if p != nil {
