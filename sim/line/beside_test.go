@@ -13,7 +13,7 @@ import (
 // BenchmarkBesideSimPy times the yardstick and the same line in SimPy 3 in turns, as processor time, and gives the least of each and the
 // ratio. Both must make about as many packs.
 //
-//	go test -tags independent -run '^$' -bench BesideSimPy -benchtime 7x ./sim/line
+//	go test -tags independent -pgo=cmd/pascaline/default.pgo -run '^$' -bench BesideSimPy -benchtime 7x ./sim/line
 func BenchmarkBesideSimPy(b *testing.B) {
 	m := modelOf(b, "../../scenarios/examples/yardstick.yaml", "")
 	ours, theirs := math.Inf(1), math.Inf(1)

@@ -12,12 +12,13 @@ import (
 // so they carry their packs on without an entry of the calendar for each step. What happens is what would happen entry by entry, to the
 // last digit; only the order among things that do not touch each other differs. The rules:
 //
-//   - Whoever acts at a tick first lets those downstream act up to that tick, so that it sees their room as it is then. At one tick all
+//   - How far it may go is settled first: up to the next entry, and to the first pack that would wake somebody outside the chain (horizon): one that
+//     is wiped, or that completes a case for which somebody is free. The calendar carries that out, and the last pack of a carrier.
+//   - Then each goes that far, those upstream first. A belt that seems to have room for a pack has it, since what has not been done there yet
+//     only makes room; one that seems full is brought up to the tick of the pack before it is asked again (findsRoom). At one tick all
 //     exits come before all packs that step on.
-//   - What would wake somebody outside the chain (a case that is complete, a wet pack, an emptied carrier) is left to the calendar: the
-//     way ahead ends there (bar).
-//   - Each account (level, state, tally) sees its own changes in order of time. Accounts of several stations together are brought up to date at
-//     the end.
+//   - Each account (level, state, tally) sees its own changes in order of time. A pack that was put before a belt early is counted when the belt
+//     has come to that tick (count).
 type chain struct {
 	l       *Line
 	lot     int32  // of all packs on it; 0 where there are no lots
