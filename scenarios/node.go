@@ -51,8 +51,11 @@ type source struct {
 	base  bool // not the file that was asked for
 }
 
+// byteOrderMark is what editors and spreadsheets on Windows put before a text.
+const byteOrderMark = "\ufeff"
+
 func newSource(name, path string, b []byte) *source {
-	text := strings.TrimPrefix(string(b), "\ufeff")
+	text := strings.TrimPrefix(string(b), byteOrderMark)
 	text = strings.ReplaceAll(strings.ReplaceAll(text, "\r\n", "\n"), "\r", "\n")
 	return &source{name: name, path: path, bytes: b, lines: strings.Split(text, "\n")}
 }

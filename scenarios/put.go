@@ -1,15 +1,17 @@
 package scenarios
 
 import (
+	"bytes"
 	"fmt"
 	"slices"
 	"strings"
 )
 
 // Put lays values into the text of a scenario file and leaves all else as it is, comments too. Fields that describe no
-// distribution, such as per and by, stay as they were unless the new value has them. The errors say what could not be placed; the text
-// is nil then. The caller reads the result before it is kept.
+// distribution, such as per and by, stay as they were unless the new value has them. A byte order mark and the line ends of Windows stay too.
+// The errors say what could not be placed; the text is nil then. The caller reads the result before it is kept.
 func Put(name string, src []byte, values []Value) ([]byte, error) {
+	mark, windows := bytes.HasPrefix(src, []byte(byteOrderMark)), bytes.Contains(src, []byte("\r\n"))
 	for _, v := range values {
 		var faults faultList
 		s := newSource(name, name, src)
@@ -22,6 +24,12 @@ func Put(name string, src []byte, values []Value) ([]byte, error) {
 			return nil, fmt.Errorf("%s: %s: %w", name, v.Path, err)
 		}
 		src = []byte(strings.Join(lines, "\n"))
+	}
+	if windows {
+		src = bytes.ReplaceAll(bytes.ReplaceAll(src, []byte("\r\n"), []byte("\n")), []byte("\n"), []byte("\r\n"))
+	}
+	if mark && !bytes.HasPrefix(src, []byte(byteOrderMark)) {
+		src = append([]byte(byteOrderMark), src...)
 	}
 	return src, nil
 }

@@ -45,6 +45,22 @@ func TestPutKeepsTheRest(t *testing.T) {
 	}
 }
 
+// A file that was written on Windows is given back as one: only the lines that were asked for differ.
+func TestPutKeepsMarkAndLineEnds(t *testing.T) {
+	for _, c := range []struct{ name, before, want string }{
+		{"line ends of Windows", "scenario: x\r\ntip:\r\n  swap: 20 s\r\n  per_pack: 0.1 s\r\n", "scenario: x\r\ntip:\r\n  swap: 25 s\r\n  per_pack: 0.1 s\r\n"},
+		{"a byte order mark", "\ufeffscenario: x\ntip: {swap: 20 s}\n", "\ufeffscenario: x\ntip: {swap: 25 s}\n"},
+		{"both, a new group", "\ufeffscenario: x\r\n", "\ufeffscenario: x\r\ntip:\r\n  swap: 25 s\r\n"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			got, err := Put("x.yaml", []byte(c.before), []Value{{Path: "tip.swap", Text: "25 s"}})
+			if err != nil || string(got) != c.want {
+				t.Errorf("got %q, %v; want %q", got, err, c.want)
+			}
+		})
+	}
+}
+
 // What stands beside the distribution, such as who does it, stays.
 func TestPutKeepsWhatIsNoDistribution(t *testing.T) {
 	got, err := Put("x.yaml", []byte("loading: {swap: {mean: 20 s, sd: 2 s, by: machine}}\n"), []Value{{Path: "loading.swap", Text: "{low: 1 s, likely: 2 s, high: 3 s}"}})

@@ -35,6 +35,9 @@ func putInto(cmd *cobra.Command, path string, values []scenarios.Value, a after,
 	fmt.Fprintf(w, "\nChanges in %s:\n", path)
 	showDifference(w, string(before), string(now))
 	if showOnly {
+		if s, _, _ := readFirst(path); s != nil {
+			showNotes(w, s, a.notes)
+		}
 		fmt.Fprintln(w, "Nothing was changed: --show-only.")
 		return nil
 	}
@@ -61,18 +64,9 @@ func readsBack(w io.Writer, path string, now []byte, notes func(*scenarios.Scena
 		return &exitError{exitFailed, err}
 	}
 	defer os.Remove(trial)
-	names, faults, err := scenarios.Variants(trial)
-	if err == nil && len(faults) == 0 {
-		variant := ""
-		if len(names) > 0 {
-			variant = names[0]
-		}
-		var s *scenarios.Scenario
-		if s, faults, err = scenarios.Read(trial, variant); s != nil && notes != nil {
-			for _, u := range notes(s) {
-				fmt.Fprintln(w, "Note:", u)
-			}
-		}
+	s, faults, err := readFirst(trial)
+	if s != nil {
+		showNotes(w, s, notes)
 	}
 	if err != nil {
 		return &exitError{exitFailed, err}
@@ -86,6 +80,25 @@ func readsBack(w io.Writer, path string, now []byte, notes func(*scenarios.Scena
 	return nil
 }
 
+// readFirst reads a scenario; of a file with variants the first.
+func readFirst(path string) (*scenarios.Scenario, []scenarios.Fault, error) {
+	names, faults, err := scenarios.Variants(path)
+	if err != nil || len(faults) > 0 {
+		return nil, faults, err
+	}
+	return scenarios.Read(path, append(names, "")[0])
+}
+
+// showNotes says what to look at in a scenario that takes the values.
+func showNotes(w io.Writer, s *scenarios.Scenario, notes func(*scenarios.Scenario) []string) {
+	if notes == nil {
+		return
+	}
+	for _, u := range notes(s) {
+		fmt.Fprintln(w, "Note:", u)
+	}
+}
+
 // showDifference prints the lines that go and come, with their numbers.
 func showDifference(w io.Writer, before, after string) {
 	a, b := strings.Split(before, "\n"), strings.Split(after, "\n")
@@ -97,10 +110,10 @@ func showDifference(w io.Writer, before, after string) {
 		}
 		di, dj := meet(a[i:], b[j:])
 		for k := range di {
-			fmt.Fprintf(w, "%5d - %s\n", i+k+1, a[i+k])
+			fmt.Fprintf(w, "%5d - %s\n", i+k+1, strings.TrimSuffix(a[i+k], "\r"))
 		}
 		for k := range dj {
-			fmt.Fprintf(w, "%5d + %s\n", j+k+1, b[j+k])
+			fmt.Fprintf(w, "%5d + %s\n", j+k+1, strings.TrimSuffix(b[j+k], "\r"))
 		}
 		i, j = i+di, j+dj
 	}

@@ -37,7 +37,7 @@ func look(r *result.FitTask, t Task, values []float64, d distribution, half floa
 		}
 		r.Doubts = append(r.Doubts, fmt.Sprintf("Readings get %s: by %.1f %% in 10. %s.", way, 100*math.Abs(r.DriftPer), strings.ToUpper(why[:1])+why[1:]))
 	case len(values) >= 10 && math.Abs(r.NextR) > bothSides/math.Sqrt(float64(len(values))):
-		r.Doubts = append(r.Doubts, fmt.Sprintf("Readings one after the other resemble each other (correlation %.2f): they tell less than as many taken apart.", r.NextR))
+		r.Doubts = append(r.Doubts, besideEachOther(r.NextR))
 	}
 	r.Needed = enough(r.MeanS, r.SDS, half, significant(r.NextR, len(values)))
 	if r.N > 1 && r.Needed > r.N {
@@ -49,6 +49,14 @@ func look(r *result.FitTask, t Task, values []float64, d distribution, half floa
 	if r.Best == string(scenarios.Empirical) {
 		r.Doubts = append(r.Doubts, "No shape fits: the readings are kept in a file of their own, and nothing longer than the longest of them will ever be drawn.")
 	}
+}
+
+// besideEachOther says what a correlation of each reading with the next means.
+func besideEachOther(r float64) string {
+	if r < 0 {
+		return fmt.Sprintf("A long reading tends to follow a short one and the other way round (correlation %.2f). Find out why: two people or carriers in turn may be two tasks, and a watch that was pressed late makes one reading longer and the next shorter.", r)
+	}
+	return fmt.Sprintf("Readings one after the other resemble each other (correlation %.2f): they tell less than as many taken apart.", r)
 }
 
 func significant(r float64, n int) float64 {

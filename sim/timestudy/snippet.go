@@ -89,6 +89,9 @@ func Unlike(s *scenarios.Scenario, r *result.TimeFit) []string {
 	var all []string
 	say := func(task, what string, read, has float64) {
 		if read > 0 && has > 0 && read != has {
+			if what == "people" && read == 1 {
+				what = "person"
+			}
 			all = append(all, fmt.Sprintf("%s was read with %g %s; the scenario has %g.", task, read, what, has))
 		}
 	}

@@ -204,3 +204,19 @@ func write(t *testing.T, path, text string) {
 		t.Fatal(err)
 	}
 }
+
+// Readings that alternate do not resemble each other: a mean of them is surer than one of readings taken apart, not less sure.
+func TestNeighboursAreToldByTheirSign(t *testing.T) {
+	for _, c := range []struct{ name, readings, want, not string }{
+		{"alternating", "20 30 20.5 29 21 30.5 19 31 20 29.5 21.5 30", "tends to follow a short one", "resemble"},
+		{"in waves", "20 21 20 19 30 31 30 29 20 21 19 20 30 31 29 30 20 21", "resemble each other", "tends to follow"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			r := Study("t.csv", read(t, "tip swap (s)\n"+strings.ReplaceAll(c.readings, " ", "\n")+"\n", "", Rules{Rating: 1}), Options{HalfWidth: 0.05, Rules: Rules{Rating: 1}})
+			all := strings.Join(r.Tasks[0].Doubts, "\n")
+			if !strings.Contains(all, c.want) || strings.Contains(all, c.not) {
+				t.Errorf("correlation %v: %s", r.Tasks[0].NextR, all)
+			}
+		})
+	}
+}
