@@ -76,7 +76,7 @@ func lateText(x *result.Lot) string {
 }
 
 func coldLots(r *result.Run) table {
-	t := table{Caption: "Packs out of the chilled store, by lot", Head: columns("Lot", "longest", "beyond the limit", "=mostly by", "packs set aside")}
+	t := table{Caption: "Packs out of the chilled store, by lot", Head: columns("Lot", "longest", "beyond the limit", "=longest wait, mean of its packs", "packs set aside")}
 	if r.ColdChain.LimitS > 0 {
 		t.Caption += "; the limit is " + number.Duration(r.ColdChain.LimitS)
 	}

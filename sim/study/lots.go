@@ -1,7 +1,6 @@
 package study
 
 import (
-	"cmp"
 	"math"
 	"slices"
 
@@ -99,29 +98,26 @@ func (t *total) lotsResult() *result.Lots {
 	s := t.m.Scenario()
 	r := &result.Lots{Order: string(s.LotOrder), Finish: finish(t.ends), Changes: []result.Change{}}
 	from := len(s.Lots) - len(t.lots)
-	waits := make([]float64, len(t.last.Lots[0].Legs))
+	waits := &waitSums{}
 	packs := 0.0
 	for i := range t.lots {
 		x, l := &t.lots[i], &s.Lots[from+i]
 		lot := result.Lot{Lot: string(l.Lot), Product: string(l.Product), Customer: string(l.Customer), Group: s.GroupOf(l)}
+		own := s
+		if len(s.Products) > 0 {
+			own = s.ProductNamed(string(l.Product))
+		}
 		x.fill(&lot, &t.last.Lots[i], t.n)
+		waits.add(own, &lot)
 		if l.Due != nil {
 			due := hours(clock.Tick(l.Due.After(s.Run.Starts.At.At)))
 			lot.DueH = &due
 			x.chanceLate(&lot, due)
 		}
 		packs += float64(lot.Packs)
-		for k := range lot.Legs {
-			waits[k] += float64(lot.Legs[k].WaitS * float64(lot.Packs))
-		}
 		r.Each = append(r.Each, lot)
 	}
-	for k, g := range t.last.Lots[0].Legs {
-		if waits[k] > 0 {
-			r.Wait = append(r.Wait, result.LotWait{Place: "before " + g.Station, MeanS: waits[k] / packs})
-		}
-	}
-	slices.SortStableFunc(r.Wait, func(a, b result.LotWait) int { return cmp.Compare(b.MeanS, a.MeanS) })
+	r.Wait = waits.means(packs)
 	n := float64(t.n)
 	for _, c := range t.changes {
 		r.Changes = append(r.Changes, result.Change{Station: c.Station, Times: float64(c.Times) / n, StoodH: hours(c.Stood) / n, WaitH: hours(c.Waited) / n})
@@ -135,7 +131,7 @@ func (x *lotTotal) fill(lot *result.Lot, last *line.LotRecord, n int) {
 	lot.BegunH, lot.TurnaroundH, lot.Finish = x.begun.Estimate(), x.turn.Estimate(), finish(x.done)
 	lot.SetAside, lot.LongestS = float64(x.aside)/float64(n), seconds(x.longest)
 	lot.Over = per(float64(x.over), float64(x.out))
-	before, longest := 0.0, 0.0
+	before := 0.0
 	for i := range x.legs {
 		g := &x.legs[i]
 		leg := result.LotLeg{Station: last.Legs[i].Station}
@@ -148,12 +144,6 @@ func (x *lotTotal) fill(lot *result.Lot, last *line.LotRecord, n int) {
 			}
 			leg.StayS = max(0, out-in)
 			before = out
-		}
-		if leg.WaitS > longest {
-			longest = leg.WaitS
-			if lot.Over > 0 {
-				lot.OverBy = "waiting before " + leg.Station
-			}
 		}
 		lot.Legs = append(lot.Legs, leg)
 	}

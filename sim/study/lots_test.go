@@ -153,3 +153,34 @@ func TestPeopleWhoWaitForEachOtherAreTold(t *testing.T) {
 	}
 	t.Errorf("nothing of people who wait for each other: %+v, lots %+v", r.Warnings, r.Lots)
 }
+
+// One person wipes 10 wet packs, 60 s each, which come off the dryer 6 s apart: pack n is wiped at 60 n and was there at 6 n, so packs wait
+// (60-6) x (0+1+...+9)/10 = 243 s and are wiped for 60 s. That is where the lot waited, though nothing waits before a station.
+func TestLotsWaitInsideStationsToo(t *testing.T) {
+	s, faults := scenarios.ReadBytes("lots.yaml", []byte(`scenario: x
+lots: [{lot: a, quantity: 10 packs}]
+dryer: {rate: 10/min, travel: 30 s, wet: {share: 100 %, then: wiped by hand, takes: 60 s, by: 1 packer}}
+people: {packer: {serve: [dryer]}}
+roster: {shifts: {day: {hours: 06:00 to 14:00, people: {packer: 1}}}}
+cold_chain: {limit: 2 min}
+`))
+	if len(faults) > 0 {
+		t.Fatal(faults)
+	}
+	m, err := line.New(s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	r, err := study.Run(t.Context(), m, study.Options{Seed: 1, Replications: 2})
+	if err != nil {
+		t.Fatal(err)
+	}
+	const place = "in dryer, wet packs too"
+	if got := r.Lots.Each[0].OverBy; got != "waiting "+place {
+		t.Errorf("over the limit by %q, want waiting %s", got, place)
+	}
+	if len(r.Lots.Wait) == 0 || r.Lots.Wait[0].Place != place {
+		t.Fatalf("waits %+v, want %s first", r.Lots.Wait, place)
+	}
+	near(t, "wait and wiping", r.Lots.Wait[0].MeanS, 243+60, 1e-6)
+}
