@@ -55,7 +55,7 @@ func newCommand() *cobra.Command {
 			if err := schemaBeside(path); err != nil {
 				return err
 			}
-			_, err = fmt.Fprintf(cmd.OutOrStdout(), "Wrote %s. Edit it, then: pascaline run %s\n", path, path)
+			_, err = fmt.Fprintf(cmd.OutOrStdout(), "Wrote %s. Edit it, then: pascaline run %s\n", path, quoted(filepath.ToSlash(path)))
 			return err
 		},
 	}

@@ -34,6 +34,9 @@ func run(args []string) int {
 	}
 	var e *exitError
 	if errors.As(err, &e) {
+		if e.err != nil && ctx.Err() != nil && (errors.Is(e.err, context.Canceled) || errors.Is(e.err, context.Cause(ctx))) {
+			e.err = errors.New("interrupted before there was anything to write; nothing was written")
+		}
 		if e.err != nil {
 			fmt.Fprintln(root.ErrOrStderr(), "pascaline:", e.err)
 		}

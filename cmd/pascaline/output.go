@@ -82,8 +82,11 @@ func writePage(path string, r result.Results, command string) error {
 
 // writeText prints the screen of results.
 func writeText(w io.Writer, r result.Results) error {
-	return text.Write(w, r, text.Options{Colour: isTerminal(w) && os.Getenv("NO_COLOR") == "", Unicode: speaksUnicode()})
+	return text.Write(w, r, text.Options{Colour: isTerminal(w) && speaksColour(), Unicode: speaksUnicode()})
 }
+
+// speaksColour tells whether colours are wanted and understood: NO_COLOR is the user's wish, TERM=dumb a terminal that shows them as signs.
+func speaksColour() bool { return os.Getenv("NO_COLOR") == "" && os.Getenv("TERM") != "dumb" }
 
 // isTerminal tells whether a person reads along. The null device is a device of characters, too, but nobody reads there.
 func isTerminal(w io.Writer) bool {

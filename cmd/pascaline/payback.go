@@ -1,8 +1,6 @@
 package main
 
 import (
-	"context"
-	"errors"
 	"fmt"
 	"path/filepath"
 	"slices"
@@ -62,7 +60,7 @@ func payback(cmd *cobra.Command, path string, f runFlags, draws int) error {
 	r, err := capital.Study(cmd.Context(), q, o)
 	p.done()
 	if err != nil {
-		return paybackFailed(err)
+		return runFailed(err)
 	}
 	sign(r)
 	words.FillPayback(r)
@@ -77,13 +75,6 @@ func payback(cmd *cobra.Command, path string, f runFlags, draws int) error {
 		return &exitError{exitFailed, err}
 	}
 	return conclude(cmd, r, out, "", paybackAgain(path, r), f.json, r.Replications.Incomplete)
-}
-
-func paybackFailed(err error) error {
-	if errors.Is(err, context.Canceled) {
-		return &exitError{exitFailed, errors.New("interrupted before anything was done")}
-	}
-	return runFailed(err)
 }
 
 // paybackQuestion reads the line as it stands and all variants, and adds hiring where no variant does.
