@@ -182,6 +182,7 @@ func checkLooks(t *testing.T, tb *tab, name string) {
 		tb.do(t, chromedp.EmulateViewport(width, 900), chromedp.Sleep(300*time.Millisecond))
 		checkDrawn(t, tb, fmt.Sprintf("at %d px", width))
 		checkFits(t, tb, width)
+		checkWords(t, tb, fmt.Sprintf("at %d px", width))
 		tb.shoot(t, fmt.Sprintf("%s-%d", name, width))
 	}
 	call(t, tb, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Features: []*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: "dark"}}})
@@ -221,6 +222,24 @@ func checkFits(t *testing.T, tb *tab, width int64) {
 	}).map(function (e) { return e.tagName + "#" + e.id + "." + e.className; })})`)
 	if got.Page > float64(width) || len(got.Out) > 0 {
 		t.Errorf("at %d px the page is %v px wide; over the edge: %v", width, got.Page, got.Out)
+	}
+}
+
+// checkWords makes sure that no word of a chart is cut off at its edge.
+func checkWords(t *testing.T, tb *tab, when string) {
+	t.Helper()
+	cut := ask[[]string](t, tb, `Array.from(document.querySelectorAll(".chart")).flatMap(function (box) {
+		const chart = echarts.getInstanceByDom(box);
+		if (!chart) return [];
+		return chart.getZr().storage.getDisplayList(true).filter(function (e) {
+			if (!e.style || !e.style.text || e.ignore || e.invisible) return false;
+			const r = e.getBoundingRect().clone();
+			if (e.transform) r.applyTransform(e.transform);
+			return r.x < -1 || r.y < -1 || r.x + r.width > chart.getWidth() + 1 || r.y + r.height > chart.getHeight() + 1;
+		}).map(function (e) { return box.id + ": " + e.style.text.slice(0, 60); });
+	})`)
+	if len(cut) > 0 {
+		t.Errorf("%s, cut off at the edge of its chart: %q", when, cut)
 	}
 }
 

@@ -56,9 +56,9 @@ func (s *screen) differences(c *result.Comparison) {
 		remark := ""
 		switch {
 		case d.Above+d.Below == 0:
-			remark = "exactly 0"
+			remark = "exactly the same"
 		case d.Low != nil && !d.Shown:
-			remark = "none shown"
+			remark = "no difference shown"
 		case d.VarianceSaved != nil && d.Low != nil && d.Correlation != nil:
 			remark = number.Percent(*d.VarianceSaved)
 			if *d.VarianceSaved < 0 {

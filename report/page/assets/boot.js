@@ -60,6 +60,11 @@ const charted = (function () {
   const pen = document.createElement("canvas").getContext("2d");
   function textWidth(s, font) { pen.font = font; return pen.measureText(s).width; }
 
+  // The room that the widest label beside the bars of some series takes.
+  function widest(series, c) {
+    return Math.max(0, ...series.flatMap(function (s) { return s.data.map(function (d) { return textWidth(d.name || "", "12px " + c.font); }); }));
+  }
+
   // How much room a legend takes that wraps at the width of the chart.
   function legendRoom(names, width, font) {
     let rows = 1, x = 0;
@@ -100,7 +105,7 @@ const charted = (function () {
     axis.data.forEach(function (n) { n.split("\n").forEach(function (l) { most = Math.max(most, textWidth(l, font)); }); });
     const room = Math.ceil(Math.min(most + 4, width * 0.38));
     const shown = axis.data.map(function (n) {
-      const parts = n.split("\n"), lines = twoLines(parts[0], room, font).concat(parts.slice(1));
+      const lines = n.split("\n").flatMap(function (l) { return twoLines(l, room, font); });
       deepest = Math.max(deepest, lines.length);
       return lines.join("\n");
     });
@@ -173,7 +178,7 @@ const charted = (function () {
     stops: function stops(o, c, width) {
       const top = legend(o, c, width), names = rowNames(o.yAxis[0], c, width);
       scale(o.xAxis[0], c, amount);
-      o.grid = {left: names.left, right: 118, top: top, bottom: 26};
+      o.grid = {left: names.left, right: Math.max(24, widest(o.series, c) + 10), top: top, bottom: 26};
       o.series.forEach(function (s) { bar(s, c, 20); s.itemStyle.borderWidth = 0; labelRight(s, c); });
       o.tooltip = tip(c, "item", barTip);
       return top + 26 + names.row * o.yAxis[0].data.length;
@@ -387,9 +392,11 @@ const charted = (function () {
         s.renderItem = function drawInterval(params, api) {
           const y = api.value(1), mid = api.coord([api.value(0), y]), low = api.coord([api.value(2), y])[0], high = api.coord([api.value(3), y])[0];
           const line = function (x1, y1, x2, y2) { return {type: "line", shape: {x1: x1, y1: y1, x2: x2, y2: y2}, style: {stroke: c.ink, lineWidth: 2}}; };
+          const name = s.data[params.dataIndex].name, font = "12px " + c.font, half = textWidth(name, font) / 2 + 2;
+          const inside = Math.max(Math.min(mid[0], api.getWidth() - half), half);
           return {type: "group", children: [line(low, mid[1], high, mid[1]), line(low, mid[1] - 6, low, mid[1] + 6), line(high, mid[1] - 6, high, mid[1] + 6),
             {type: "circle", shape: {cx: mid[0], cy: mid[1], r: 6}, style: {fill: c.target, stroke: c.ink, lineWidth: 1}},
-            {type: "text", style: {text: s.data[params.dataIndex].name, x: mid[0], y: mid[1] - 10, align: "center", verticalAlign: "bottom", fill: c.ink, font: "12px " + c.font}}]};
+            {type: "text", style: {text: name, x: inside, y: mid[1] - 10, align: "center", verticalAlign: "bottom", fill: c.ink, font: font}}]};
         };
         if (s.markLine) Object.assign(s.markLine, {silent: true, symbol: "none", animation: false, lineStyle: {color: c.repair, type: "solid", width: 1.5}, label: {show: false}});
       });
