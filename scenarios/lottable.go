@@ -3,6 +3,7 @@ package scenarios
 import (
 	"bytes"
 	"fmt"
+	"regexp"
 	"strings"
 
 	"pascaline/scenarios/sheet"
@@ -113,7 +114,13 @@ func lotNode(src *source, t *sheet.Table, row sheet.Row, columns []int) *node {
 			continue
 		}
 		where := place{src: src, line: cell.Row, column: cell.Column}
+		if cell.At > 0 {
+			where.column = cell.At // so that the mark under the line stands under the cell
+		}
 		text := cell.Text
+		if c.field == "quantity" {
+			text = wholeCount(text)
+		}
 		if m, fault := t.Moment(cell); (c.field == "ready" || c.field == "due") && fault == nil {
 			text = m.Format("2006-01-02 15:04")
 		}
@@ -121,3 +128,9 @@ func lotNode(src *source, t *sheet.Table, row sheet.Row, columns []int) *node {
 	}
 	return n
 }
+
+var zeroDecimals = regexp.MustCompile(`^([0-9]+)[.,]0{1,2}$`)
+
+// wholeCount takes off the decimals that spreadsheets put behind whole numbers: 6300,0 and 6300.00 are 6300. Three zeros are left, since they
+// may be thousands.
+func wholeCount(text string) string { return zeroDecimals.ReplaceAllString(text, "$1") }

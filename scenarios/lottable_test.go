@@ -90,16 +90,29 @@ func TestLotsFromXLSX(t *testing.T) {
 	checkWeek(t, s, faults)
 }
 
+// Spreadsheets put decimals behind whole numbers; the mark under a faulty line stands under the cell, whatever letters come before.
+func TestLotQuantitiesAndPlaces(t *testing.T) {
+	s, faults := readTable(t, "w.csv", []byte("Lot;Product;Packs\na;juice;6300,0\nb;juice;12.00\n"), tableScenario)
+	if len(faults) > 0 || s.Lots[0].Quantity != 6300 || s.Lots[1].Quantity != 12 {
+		t.Errorf("%v", faults)
+	}
+	_, faults = readTable(t, "w.csv", []byte("\ufeffLot;Product;Packs\r\n\"Grün; ä\";juice;many\r\n"), tableScenario)
+	if len(faults) != 1 || !strings.HasSuffix(faults[0].Error(), "\n   2 | \"Grün; ä\";juice;many\n     |                 ^") {
+		t.Errorf("%v", faults)
+	}
+}
+
 // What is wrong in a table is told at its cell; nothing is dropped.
 func TestLotTableFaults(t *testing.T) {
 	for name, c := range map[string]struct{ table, src, want string }{
-		"unknown product":  {"Lot,Product,Packs\na,juice,10\nb,jam,10\n", tableScenario, `w.csv:3:2: lots[2].product: found "jam"`},
-		"half a pack":      {"Lot,Product,Packs\na,juice,10.5\n", tableScenario, `w.csv:2:3: lots[1].quantity: found "10.5"`},
+		"unknown product":  {"Lot,Product,Packs\na,juice,10\nb,jam,10\n", tableScenario, `w.csv:3:3: lots[2].product: found "jam"`},
+		"half a pack":      {"Lot,Product,Packs\na,juice,10.5\n", tableScenario, `w.csv:2:9: lots[1].quantity: found "10.5"`},
+		"thousands or not": {"Lot;Product;Packs\na;juice;12.600\n", tableScenario, `w.csv:2:9: lots[1].quantity: found "12.600", want a whole number, such as "5" (only whole ones can be counted; if the point parts thousands, write 12600)`},
 		"no quantity":      {"Lot,Product,Packs\na,juice,\n", tableScenario, `w.csv:2:1: lots[1]: found no quantity`},
 		"no such column":   {"Lot,Product\na,juice\n", tableScenario, `w.csv:1:1: lots: found no column quantity`},
 		"nothing in it":    {"Lot,Product,Packs\n", tableScenario, `w.csv:1:1: lots: found no lots`},
 		"a row too long":   {"Lot,Product,Packs\na,juice,10,x,y\n", tableScenario, `w.csv`},
-		"a date unplaced":  {"Lot,Product,Packs,Due\na,juice,10,2026-03-17 17:00\n", strings.Replace(tableScenario, "week_of: 2026-03-18\n", "", 1), `w.csv:2:4: lots[1].due: found "2026-03-17 17:00", want a time of the week`},
+		"a date unplaced":  {"Lot,Product,Packs,Due\na,juice,10,2026-03-17 17:00\n", strings.Replace(tableScenario, "week_of: 2026-03-18\n", "", 1), `w.csv:2:12: lots[1].due: found "2026-03-17 17:00", want a time of the week`},
 		"no lots anywhere": {"Lot,Product,Packs\na,juice,10\n", "scenario: x\nweek_of: 2026-03-18\nlabeller: {time: 1 s}\n", `x.yaml:2:10: week_of: found week_of without lots`},
 		"a file not there": {"", strings.Replace(tableScenario, "TABLE", "other.csv", 1), `x.yaml:3:7: lots: found "other.csv"`},
 	} {

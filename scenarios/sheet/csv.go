@@ -24,6 +24,7 @@ func readCSV(name string, b []byte, o Options) (*Table, []Fault, error) {
 	comma, skip := separator(text)
 	r := csv.NewReader(strings.NewReader(text))
 	r.Comma, r.FieldsPerRecord, r.ReuseRecord = comma, -1, true
+	lines := strings.Split(text, "\n")
 	var rows []Row
 	var faults []Fault
 	for {
@@ -44,8 +45,8 @@ func readCSV(name string, b []byte, o Options) (*Table, []Fault, error) {
 		}
 		row := Row{Number: line}
 		for i, text := range record {
-			l, _ := r.FieldPos(i)
-			row.Cells = append(row.Cells, Cell{Text: tidy(text), Row: l, Column: i + 1, place: cellPlace(t, l, i+1)})
+			l, at := r.FieldPos(i)
+			row.Cells = append(row.Cells, Cell{Text: tidy(text), Row: l, Column: i + 1, At: signsBefore(lines, l, at) + 1, place: cellPlace(t, l, i+1)})
 		}
 		if blank(row.Cells) {
 			continue
@@ -59,6 +60,14 @@ func readCSV(name string, b []byte, o Options) (*Table, []Fault, error) {
 		}
 		rows = append(rows, row)
 	}
+}
+
+// signsBefore counts the characters of a line, from 1, before a byte of it, from 1.
+func signsBefore(lines []string, line, at int) int {
+	if line < 1 || line > len(lines) || at < 1 {
+		return 0
+	}
+	return utf8.RuneCountInString(lines[line-1][:min(at-1, len(lines[line-1]))])
 }
 
 func tooLong(cells []Cell) (Cell, bool) {

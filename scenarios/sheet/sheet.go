@@ -33,6 +33,7 @@ type Cell struct {
 	Text   string
 	Row    int // from 1
 	Column int // from 1
+	At     int // the character of its line at which it begins, from 1; 0 in a workbook
 	place  string
 }
 

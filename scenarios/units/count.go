@@ -3,6 +3,7 @@ package units
 import (
 	"errors"
 	"fmt"
+	"regexp"
 	"slices"
 	"strings"
 )
@@ -31,6 +32,8 @@ func plural(noun string) string {
 // Wants says what is read here.
 func (*Count) Wants() string { return `a whole number, such as "5"` }
 
+var pointThousands = regexp.MustCompile(`^[1-9][0-9]{0,2}\.[0-9]{3}$`)
+
 // Parse reads a whole number, with or without a noun of the trade behind it.
 func (c *Count) Parse(text string) error {
 	n, noun, _ := strings.Cut(text, " ")
@@ -38,6 +41,8 @@ func (c *Count) Parse(text string) error {
 	switch {
 	case err != nil:
 		return err
+	case pointThousands.MatchString(n):
+		return fmt.Errorf("only whole ones can be counted; if the point parts thousands, write %s", strings.ReplaceAll(n, ".", ""))
 	case strings.Contains(n, "."):
 		return errors.New("only whole ones can be counted")
 	case noun != "" && !known(noun):
