@@ -1,10 +1,12 @@
 package scenarios
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"regexp"
 	"strings"
+	"unicode/utf8"
 
 	"github.com/goccy/go-yaml"
 	"github.com/goccy/go-yaml/ast"
@@ -18,7 +20,7 @@ type faultList struct{ faults []Fault }
 func (l *faultList) add(at place, path, found, want, hint string) {
 	f := Fault{Line: at.line, Column: at.column, Path: path, Found: found, Want: want, Hint: hint}
 	if at.src != nil {
-		f.File, f.Excerpt = at.src.name, at.src.line(at.line)
+		f.File, f.Excerpt = at.src.name, strings.ToValidUTF8(at.src.line(at.line), "\ufffd")
 	}
 	l.faults = append(l.faults, f)
 }
@@ -37,6 +39,9 @@ func parse(src *source, faults *faultList) *node {
 		m.add(top, "", fmt.Sprintf("%d bytes", len(src.bytes)), "a file of at most 1 MiB", "")
 		return nil
 	}
+	if m.otherLetters() {
+		return nil
+	}
 	if n := strings.Count(src.text(), ":"); n > mostColons {
 		m.add(top, "", fmt.Sprintf("%d fields", n), fmt.Sprintf("at most %d fields", mostColons), "")
 		return nil
@@ -52,6 +57,27 @@ func parse(src *source, faults *faultList) *node {
 		return nil
 	}
 	return m.document(file, top)
+}
+
+// otherLetters tells a text that was not saved as UTF-8: as UTF-16, which some shells of Windows write, or in an old code page.
+func (m treeMaker) otherLetters() bool {
+	const want, how = "a text in UTF-8", "save it again in an editor, with the encoding UTF-8"
+	if b := m.src.bytes; bytes.HasPrefix(b, []byte("\xff\xfe")) || bytes.HasPrefix(b, []byte("\xfe\xff")) {
+		m.faults = append(m.faults, Fault{File: m.src.name, Line: 1, Column: 1, Found: "a text in UTF-16", Want: want, Hint: how}) // its lines cannot be shown
+		return true
+	}
+	for i, l := range m.src.lines {
+		if utf8.ValidString(l) {
+			continue
+		}
+		column := 1
+		for r, n := utf8.DecodeRuneInString(l); r != utf8.RuneError || n != 1; r, n = utf8.DecodeRuneInString(l) {
+			l, column = l[n:], column+1
+		}
+		m.add(place{src: m.src, line: i + 1, column: column}, "", "a character that is not UTF-8", want, how)
+		return true
+	}
+	return false
 }
 
 // parseSafely keeps a fault of the YAML parser from ending the program: what it cannot take apart is no scenario.

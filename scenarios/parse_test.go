@@ -113,3 +113,20 @@ func TestDidYouMean(t *testing.T) {
 		}
 	}
 }
+
+// Text in another encoding than UTF-8 is named as what it is, with what to do.
+func TestOtherEncodings(t *testing.T) {
+	for _, c := range []struct{ name, src, want string }{
+		{"UTF-16, as some shells of Windows write", "\xff\xfes\x00c\x00e\x00n\x00a\x00r\x00i\x00o\x00:\x00 \x00x\x00",
+			"x.yaml:1:1: found a text in UTF-16, want a text in UTF-8 (save it again in an editor, with the encoding UTF-8)"},
+		{"an old code page", "scenario: x\nnote: S\xfcd\n",
+			"x.yaml:2:8: found a character that is not UTF-8, want a text in UTF-8 (save it again in an editor, with the encoding UTF-8)\n   2 | note: S\ufffdd\n     |        ^"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			_, faults := ReadBytes("x.yaml", []byte(c.src))
+			if len(faults) != 1 || faults[0].Error() != c.want {
+				t.Errorf("got %v, want %s", faults, c.want)
+			}
+		})
+	}
+}
