@@ -183,6 +183,7 @@ func checkLooks(t *testing.T, tb *tab, name string) {
 		checkDrawn(t, tb, fmt.Sprintf("at %d px", width))
 		checkFits(t, tb, width)
 		checkWords(t, tb, fmt.Sprintf("at %d px", width))
+		checkScales(t, tb, fmt.Sprintf("at %d px", width))
 		tb.shoot(t, fmt.Sprintf("%s-%d", name, width))
 	}
 	call(t, tb, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Features: []*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: "dark"}}})
@@ -240,6 +241,24 @@ func checkWords(t *testing.T, tb *tab, when string) {
 	})`)
 	if len(cut) > 0 {
 		t.Errorf("%s, cut off at the edge of its chart: %q", when, cut)
+	}
+}
+
+// checkScales makes sure that no two marks of a scale read the same.
+func checkScales(t *testing.T, tb *tab, when string) {
+	t.Helper()
+	same := ask[[]string](t, tb, `Array.from(document.querySelectorAll(".chart")).flatMap(function (box) {
+		const chart = echarts.getInstanceByDom(box);
+		if (!chart) return [];
+		return ["xAxis", "yAxis"].flatMap(function (name) {
+			return (chart.getModel().queryComponents({mainType: name}) || []).filter(function (a) { return a.axis.type === "value"; }).flatMap(function (a) {
+				const words = a.axis.getViewLabels().map(function (l) { return l.formattedLabel; }).filter(Boolean);
+				return new Set(words).size < words.length ? [box.id + " " + name + ": " + words.join(" | ")] : [];
+			});
+		});
+	})`)
+	if len(same) > 0 {
+		t.Errorf("%s, marks that read the same: %q", when, same)
 	}
 }
 

@@ -222,7 +222,7 @@ func upper(s string) string {
 // methods says what each view of the bottleneck is.
 func methods(r *result.Run) []string {
 	m := []string{
-		"At work or down: the share of its time in which a station processed, was changed over or under repair. A high share is a sign, no proof: a station can be busy and hold nobody.",
+		"Active share: the share of its time in which a station processed, was changed over or under repair. A high share is a sign, no proof: a station can be busy and hold nobody.",
 		"Mean active period: how long a server of the station works without being starved, blocked or waiting for people (after Roser, Nakano and Tanaka 2001). It favours the ends of a line.",
 		"Holds alone, holds shifting: at each moment the line is held by the server whose uninterrupted active period is longest, the part still to come included; where it overlaps the period of the next holder, the hold is shifting (after Roser, Nakano and Tanaka 2002). Shares of the time in which any station was active. A belt is active while any pack rides on it.",
 	}

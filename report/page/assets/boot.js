@@ -41,6 +41,12 @@ const charted = (function () {
     const s = String(Math.round(v));
     return s.replace(/\B(?=(\d{3})+$)/g, ",");
   }
+  // A mark of a scale, as round as it is: rounded to whole numbers, marks half a piece apart would read the same.
+  function mark(v) {
+    if (Math.abs(v) >= 1e5) return group(v);
+    const parts = String(Number(v.toPrecision(6))).split(".");
+    return parts[0].replace(/\B(?=(\d{3})+$)/g, ",") + (parts[1] ? "." + parts[1] : "");
+  }
   function amount(v) { return Math.abs(v) < 10 ? String(Math.round(v * 100) / 100) : group(v); }
   function moved(v) { return (v > 0 ? "+" : "") + group(v); }
   function two(n) { return (n < 10 ? "0" : "") + n; }
@@ -116,7 +122,8 @@ const charted = (function () {
     return {left: room + 14, row: deepest * 16 + (paper ? 5 : 14)};
   }
   function scale(axis, c, format) {
-    axis.axisLabel = {show: true, color: c.soft, fontFamily: c.font, fontSize: 12, formatter: format, hideOverlap: true};
+    const marks = format === group || format === amount ? mark : format;
+    axis.axisLabel = {show: true, color: c.soft, fontFamily: c.font, fontSize: 12, formatter: marks, hideOverlap: true};
     axis.splitLine = {show: true, lineStyle: {color: c.rule}};
     axis.axisLine = {show: false};
     axis.axisTick = {show: false};
