@@ -80,12 +80,12 @@ func hold(run *result.Run, p *predicted, c *Counts, packsPerCase float64) (*resu
 	if p.scale = 1; c.What == "cases" {
 		p.scale = 1 / packsPerCase
 	}
-	if c.What == "cycles" && (c.Per != "day" || run.Vessel == nil || run.Replications.LengthH >= 7*24) {
+	if c.What == "cycles" && (c.Per != "day" || run.Vessel == nil || daysApart(run.Replications.LengthH)) {
 		return nil, errors.New("cycles are compared per day, for a line with a vessel whose replication is a day; count packs or cases instead")
 	}
 	r := &result.Backtest{Head: result.NewHead(result.KindBacktest), Scenario: run.Scenario, ScenarioHash: run.ScenarioHash, Seed: run.Seed,
 		Replications: run.Replications.N, What: c.What, Per: c.Per, Unit: "day", Warnings: run.Warnings}
-	if run.Replications.LengthH >= 7*24 {
+	if daysApart(run.Replications.LengthH) {
 		r.Unit = "week"
 	}
 	if err := compare(r, run, c, p); err != nil {
@@ -181,7 +181,7 @@ func judgeUnits(r *result.Backtest, all []*unit, reps int) error {
 	}
 	sd := math.Sqrt(variance + float64(sds*sds)/float64(reps))
 	if sd == 0 {
-		return errors.New("every replication gives the same: a model without chance cannot be tested by counts; give times and stops their spread")
+		return errors.New("every replication finishes the same in all periods that were counted, so the counts cannot test it: a model without chance (give times and stops their spread), or a list of lots that was counted to its end (count a part of it)")
 	}
 	share := sd / r.Predicted
 	r.Bias = round(r.Counted/r.Predicted - 1)

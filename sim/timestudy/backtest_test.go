@@ -254,6 +254,39 @@ func TestScatterIsToldBeyondChance(t *testing.T) {
 	}
 }
 
+// Days of a longer replication are told apart: each is its own 24 h from the time of day at which the replication begins.
+func TestWindowOfACount(t *testing.T) {
+	const monSix, tueTen = 6 * 60, 34 * 60
+	at := func(day, hour int) time.Time { return time.Date(2026, 3, day, hour, 0, 0, 0, time.UTC) } // the 2nd is a Monday
+	for _, c := range []struct {
+		name        string
+		from        time.Time
+		hours       int
+		start       int
+		lengthH     float64
+		whole       bool
+		wantH, upTo float64 // below 0: refused
+	}{
+		{"a day of a day", at(4, 0), 24, monSix, 24, true, 0, 24},
+		{"a day of a list that is done within one", at(2, 0), 24, monSix, 8.4, true, 0, 24},
+		{"the first day of a week", at(2, 0), 24, monSix, 168, true, 0, 24},
+		{"the last day of a week", at(8, 0), 24, monSix, 168, true, 144, 168},
+		{"the second of two days", at(3, 0), 24, monSix, 48, true, 24, 48},
+		{"a day after two days", at(4, 0), 24, monSix, 48, true, -1, 0},
+		{"a day before the start", at(2, 0), 24, tueTen, 100, true, -1, 0},
+		{"an hour of any day", at(4, 7), 1, monSix, 24, false, 1, 2},
+		{"an hour of a list of 26 h", at(3, 7), 1, monSix, 26, false, 25, 26},
+		{"an hour before the week's start is at its end", at(2, 5), 1, monSix, 168, false, 167, 168},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			from, to, err := Count{From: c.from, To: c.from.Add(time.Duration(c.hours) * time.Hour)}.window(c.start, c.lengthH, c.whole)
+			if err != nil != (c.wantH < 0) || err == nil && (from != c.wantH*3600 || to != c.upTo*3600) {
+				t.Errorf("from %g h to %g h, %v; want %g to %g", from/3600, to/3600, err, c.wantH, c.upTo)
+			}
+		})
+	}
+}
+
 // A model without chance cannot be tested.
 func TestModelWithoutChanceIsTold(t *testing.T) {
 	m, s := modelOf(t, "scenario: x\npacking: {time: 20 s}\nroster: {shifts: {early: {hours: 06:00 to 14:00}}}\n")

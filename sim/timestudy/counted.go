@@ -144,17 +144,22 @@ func shiftHours(r *scenarios.Roster, name string) (from, to time.Duration, ok bo
 	return from, to, ok
 }
 
+// daysApart tells whether a replication is longer than a day, so that its days are told apart by weekday.
+func daysApart(lengthH float64) bool { return lengthH > 24 }
+
 // window is a period in seconds from the start of a replication that begins at startMin of the week and lasts lengthH hours. A replication of
-// a week or more is matched by weekday, a shorter one by time of day.
+// more than a day is matched by weekday, a shorter one by time of day. A whole day begins when the replication does, so that a night shift is not cut.
 func (p Count) window(startMin int, lengthH float64, whole bool) (from, to float64, err error) {
-	if whole && lengthH < 7*24 {
-		return 0, lengthH * 3600, nil
-	}
-	cycle := 24 * 3600.0
+	const day = 24 * 3600.0
+	startDay, weekday := startMin/1440, (int(p.From.Weekday())+6)%7
 	at := float64(p.From.Hour()*3600+p.From.Minute()*60+p.From.Second()) - float64(startMin%1440*60)
-	if lengthH >= 7*24 {
-		cycle = 7 * 24 * 3600
-		at = float64(((int(p.From.Weekday())+6)%7)*86400) + float64(p.From.Hour()*3600+p.From.Minute()*60) - float64(startMin*60)
+	cycle := day
+	if whole {
+		at = 0
+	}
+	if daysApart(lengthH) {
+		at += float64(day * float64(weekday-startDay))
+		cycle = 7 * day
 	}
 	for at < 0 {
 		at += cycle
