@@ -85,5 +85,6 @@ Begin with "pascaline new line.yaml", edit the file, then "pascaline run line.ya
 		selftestCommand(),
 		versionCommand(),
 	)
+	plainCalls(root)
 	return root
 }
