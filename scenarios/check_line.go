@@ -9,7 +9,7 @@ import (
 
 var lineRules = []func(*checker){
 	(*checker).someStation, (*checker).fedOnce, (*checker).feeds, (*checker).machineSpeed, (*checker).rateNouns,
-	(*checker).tableHoldsCase, (*checker).wetPacks, (*checker).tubs, (*checker).fillRatio, (*checker).shares,
+	(*checker).tableHoldsCase, (*checker).tipHasRoom, (*checker).wetPacks, (*checker).tubs, (*checker).fillRatio, (*checker).shares,
 }
 
 func (c *checker) someStation() {
@@ -124,6 +124,19 @@ func (c *checker) tableHoldsCase() {
 	}
 	c.fault("table.places", c.said("table.places"), fmt.Sprintf("room for a case of %d packs", c.s.Product.PacksPerCase),
 		"a case is begun when all its packs are on the table", "product.packs_per_case")
+}
+
+// tipHasRoom: a tip that waits until there are places for all packs of a carrier would wait for ever where there never are so many.
+func (c *checker) tipHasRoom() {
+	names := c.s.Stations()
+	i := slices.Index(names, "tip") + 1
+	if i == 0 || i == len(names) || c.s.Tip.Blocking != "before" || stationNamed(names[i]).fed(c.s) != nil {
+		return
+	}
+	if n, path := c.s.placesAt(names[i]); n < c.s.Product.PacksPerCarrier {
+		c.fault("tip.blocking", "before", fmt.Sprintf("after, or places for the %d packs of a carrier at the %s", c.s.Product.PacksPerCarrier, names[i]),
+			"no carrier would ever be emptied: none is begun until there is a place for each of its packs", path, "product.packs_per_carrier")
+	}
 }
 
 func (c *checker) wetPacks() {

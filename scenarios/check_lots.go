@@ -201,9 +201,46 @@ func (c *checker) lotInWork() {
 		return
 	}
 	for _, p := range []string{"infeed", "drain", "table"} {
-		if c.written("run.starts."+p) && !slices.Contains(has, p) {
+		switch {
+		case !c.written("run.starts." + p):
+		case !slices.Contains(has, p):
 			c.fault("run.starts."+p, p, "a station of this line", "there is no "+p)
+		case !c.s.emptied(p):
+			c.fault("run.starts."+p, p, "places that a station empties", fmt.Sprintf("without %s after it nothing stays there", emptiedBy[p]))
+		default:
+			c.standingFits(p)
 		}
+	}
+	c.standingCarriers()
+}
+
+// standingCarriers: no more full carriers stand on the line at the start than there are.
+func (c *checker) standingCarriers() {
+	st, owned := &c.s.Run.Starts, c.s.Carriers
+	if c.s.Loading == nil || owned == nil || owned.Owned == 0 || st.Infeed+st.Drain <= owned.Owned {
+		return
+	}
+	c.fault("run.starts", fmt.Sprintf("%d full carriers at infeed and drain", st.Infeed+st.Drain), fmt.Sprintf("at most the %d carriers owned", owned.Owned), "", "run.starts.infeed", "carriers.owned")
+}
+
+// standingFits: no more stands at places at the start than they have.
+func (c *checker) standingFits(places string) {
+	st := &c.s.Run.Starts
+	var n, most units.Count
+	endless := false
+	switch places {
+	case "infeed":
+		n, most, endless = st.Infeed, c.s.Infeed.Places, c.s.Infeed.Places == 0 && !c.s.Infeed.None
+	case "drain":
+		n, most, endless = st.Drain, c.s.Drain.Places, c.s.Drain.Places == 0 && !c.s.Drain.None
+	case "table":
+		n, endless = st.Table, c.s.Table.Places == nil
+		if !endless {
+			most = *c.s.Table.Places
+		}
+	}
+	if n > most && !endless {
+		c.fault("run.starts."+places, c.said("run.starts."+places), fmt.Sprintf("at most the %d places of the %s", most, places), "", places+".places")
 	}
 }
 
@@ -218,6 +255,9 @@ func (c *checker) inWork() {
 	packs := st.Table + (st.Infeed+st.Drain)*c.s.ProductNamed(string(l.Product)).Product.PacksPerCarrier
 	if st.Left != nil {
 		packs += *st.Left
+	}
+	if packs == 0 && st.Left != nil {
+		c.fault("run.starts.left", c.said("run.starts.left"), "some packs, or the lot after it as the lot in work", fmt.Sprintf("nothing of lot %s is left and nothing of it stands on the line: it is done", l.Lot))
 	}
 	if packs > l.Quantity {
 		c.fault("run.starts", fmt.Sprintf("%d packs of lot %s", packs, l.Lot), fmt.Sprintf("at most its %d packs", l.Quantity), "left and what stands on the line make more than the lot")

@@ -8,7 +8,7 @@ import (
 )
 
 var stopRules = []func(*checker){
-	(*checker).stopStations, (*checker).stopNames, (*checker).stopWays, (*checker).stopClocks, (*checker).stopAges,
+	(*checker).stopStations, (*checker).stopNames, (*checker).stopWays, (*checker).stopTimes, (*checker).stopClocks, (*checker).stopAges,
 	(*checker).stopRepeats, (*checker).stopLoads,
 }
 
@@ -19,10 +19,14 @@ func stopItem(i int) string { return fmt.Sprintf("stops[%d]", i+1) }
 func (c *checker) stopStations() {
 	here := c.s.Stations()
 	for i, s := range c.s.Stops {
-		if slices.Contains(here, string(s.Station)) {
+		name := string(s.Station)
+		if slices.Contains(here, name) {
+			if by := emptiedBy[name]; by != "" && !c.s.emptied(name) {
+				c.fault(stopPath(i, "station"), quote(name), "a station, or places that a station empties", fmt.Sprintf("without %s after it the %s never holds anything up", by, name))
+			}
 			continue
 		}
-		c.fault(stopPath(i, "station"), quote(string(s.Station)), "a station of this scenario: "+orList(here), c.stationHint(string(s.Station), here))
+		c.fault(stopPath(i, "station"), quote(name), "a station of this scenario: "+orList(here), c.stationHint(name, here))
 	}
 }
 
@@ -60,6 +64,15 @@ func (c *checker) stopWays() {
 		case 1:
 		default:
 			c.fault(stopPath(i, ways[1]), orList(ways[:1])+" and "+ways[1], "only one of every, chance and at", "")
+		}
+	}
+}
+
+// stopTimes come in order.
+func (c *checker) stopTimes() {
+	for i, s := range c.s.Stops {
+		if !slices.IsSorted(s.At) {
+			c.fault(stopPath(i, "at"), "times that run backwards", "times in order", "")
 		}
 	}
 }

@@ -64,10 +64,16 @@ func (c *checker) enoughCarriers() {
 
 func (c *checker) infeedHoldsLoad() {
 	in := c.s.Infeed
-	if c.s.Vessel == nil || in == nil || in.Places == 0 && !in.None {
+	if c.s.Vessel == nil || in != nil && in.Places == 0 && !in.None {
 		return
 	}
 	load := c.s.Vessel.CarriersPerLoad
+	if in == nil {
+		if c.s.pushThrough() {
+			c.fault("vessel.unloading", c.said("vessel.unloading"), fmt.Sprintf("infeed: room for a load of %d carriers", load), "the next load pushes the finished one out when it is complete at the infeed")
+		}
+		return
+	}
 	if in.Places >= load || in.None && !c.s.pushThrough() {
 		return
 	}

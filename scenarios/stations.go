@@ -1,6 +1,7 @@
 package scenarios
 
 import (
+	"slices"
 	"strings"
 
 	"pascaline/scenarios/units"
@@ -59,6 +60,16 @@ func stationNames() []string {
 		names = append(names, st.name)
 	}
 	return names
+}
+
+// emptiedBy is the station that empties places.
+var emptiedBy = map[string]string{"infeed": "vessel", "drain": "tip", "table": "packing"}
+
+// emptied tells whether the station that empties these places comes next, in the same stretch.
+func (s *Scenario) emptied(places string) bool {
+	names := s.Stations()
+	i := slices.Index(names, places) + 1
+	return i > 0 && i < len(names) && names[i] == emptiedBy[places] && stationNamed(names[i]).fed(s) == nil
 }
 
 // machines are the stations that take one piece at a time, by name.

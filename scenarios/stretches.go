@@ -1,6 +1,11 @@
 package scenarios
 
-import "slices"
+import (
+	"math"
+	"slices"
+
+	"pascaline/scenarios/units"
+)
 
 // OneStretch tells whether all that is finished has gone through the whole line: nothing enters further down.
 func (s *Scenario) OneStretch() bool {
@@ -86,6 +91,31 @@ func (h *holding) machine(m *Machine, packs float64) {
 		h.limited = h.limited && !m.Endless
 		h.packs += float64(float64(m.Heads)+float64(m.PlacesBefore)) * packs
 	}
+}
+
+// placesAt is how many packs at most can be given to an empty station at once, and the path of what says so. Tubs do not count: one that is not full
+// stays where it is, and then there would be room for fewer.
+func (s *Scenario) placesAt(name string) (n units.Count, path string) {
+	const endless = math.MaxInt32
+	switch {
+	case s.Belt(name) != nil:
+		b := s.Belt(name)
+		n, path = max(1, b.PlacesBefore), name+".places_before"
+	case s.Machine(name) != nil:
+		m := s.Machine(name)
+		n, path = m.PlacesBefore+m.Heads, name+".places_before"
+		if m.Endless {
+			n = endless
+		}
+	case name == "table":
+		n, path = endless, "table.places"
+		if s.Table.Places != nil {
+			n = *s.Table.Places
+		}
+	case name == "packing":
+		n, path = s.Packing.Benches*s.Product.PacksPerCase, "packing.benches"
+	}
+	return n, path
 }
 
 // ShiftHours are the hours of a shift of that name, 0 where there is none.

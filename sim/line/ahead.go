@@ -4,7 +4,7 @@ import "pascaline/sim/clock"
 
 // hasRoom tells whether a pack surely finds a place before the belt: what has happened there since the belt was brought up to date only makes
 // room.
-func (b *belt) hasRoom() bool { return int64(b.in.q.n)+b.in.promised < b.in.places }
+func (b *belt) hasRoom() bool { return b.in.free() > 0 }
 
 // findsRoom tells whether a pack that comes at a tick finds a place.
 func (b *belt) findsRoom(at clock.Tick) bool {

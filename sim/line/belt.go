@@ -248,6 +248,20 @@ func (b *belt) sendRound(u unit, now clock.Tick) {
 	}
 }
 
+// wedged tells whether the belt moves no more: all lanes are full or stand still, the first pack of each is to be sent round, and the return places are full of
+// packs that wait for a lane.
+func (b *belt) wedged() bool {
+	if b.rounds == 0 || int64(b.back.n) < b.backMax || !b.waitsBack() {
+		return false
+	}
+	for _, a := range b.lanes {
+		if !a.stuck || a.to != nil || a.on.past < b.places && !b.still {
+			return false
+		}
+	}
+	return true
+}
+
 func (b *belt) holds() int64 {
 	n := b.in.held() + int64(b.back.n)
 	for _, a := range b.lanes {

@@ -167,7 +167,7 @@ func (ls *lots) begin() {
 	}
 	for i := range ls.list {
 		if x := &ls.list[i]; x.ready == 0 {
-			ls.l.stretchs[0].feed.level.Add(x.packs-x.standing, 0)
+			ls.l.stretchs[0].feed.level.Add(x.toCome(), 0)
 		}
 	}
 	for _, t := range ls.turns {

@@ -41,16 +41,37 @@ func (b *belt) to(f fate) taker {
 // fateAhead is what will become of a pack on a lane that is the nth to leave the belt from now on; open where it might be among those picked by
 // count.
 func (b *belt) fateAhead(r *waiting, n int) fate {
-	if b.plain {
+	switch {
+	case b.plain:
 		return onward
-	}
-	if r.fate == open && !b.counts {
+	case r.fate != open:
+		return r.fate
+	case !b.counts:
 		r.fate = b.settle(&r.u)
+		return r.fate
 	}
-	if kind := b.l.kindOf(r.u.lot); r.fate == open && (b.leakers[kind].within(n) || b.wet[kind].within(n)) {
+	return b.foresee(&r.u, n)
+}
+
+// foresee is settle without counting the pack: what is picked by count is counted when the pack leaves.
+func (b *belt) foresee(u *unit, n int) fate {
+	kind := b.l.kindOf(u.lot)
+	leakers, wet := b.leakers[kind], b.wet[kind]
+	switch {
+	case leakers.within(n):
 		return open
+	case !leakers.byCount() && leakers.takes(*u):
+		return leaks
+	case b.rounds != 0 && u.pass >= b.rounds:
+		return onward
+	case wet.within(n):
+		return open
+	case wet.byCount() || !wet.takes(*u):
+		return onward
+	case b.wipe != nil:
+		return wiped
 	}
-	return max(r.fate, onward)
+	return round
 }
 
 // fateNow is the fate of the first pack on a single lane.

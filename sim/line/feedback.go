@@ -15,8 +15,13 @@ type tubs struct {
 	level *measure.Level
 }
 
-func (t *tubs) room(n int) bool { return int64(t.q.n+n) <= t.max }
-func (t *tubs) holds() int64    { return int64(t.q.n) }
+// room tells whether n packs find room beside those in tubs and those for whom no other place is left of what was promised.
+func (t *tubs) room(n int) bool {
+	over := max(0, t.into.promised-max(0, t.into.places-int64(t.into.q.n)))
+	return int64(t.q.n+n)+over <= t.max
+}
+
+func (t *tubs) holds() int64 { return int64(t.q.n) }
 
 func (t *tubs) put(u unit) {
 	t.q.push(u)
@@ -45,12 +50,12 @@ func (f *feedingBack) ready(b *bench, asked int) bool {
 		return false
 	}
 	dry := b.l.dry(b.node)
-	if lot := t.q.front().lot; lot != 0 && t.into.turn.restOf(lot) == 0 {
+	if lot := t.q.front().lot; lot != 0 && t.into.turn != nil && t.into.turn.restOf(lot) == 0 {
 		dry = true // no more of its lot comes
 	}
 	full := t.q.n >= t.per || dry
 	low := int64(t.into.q.n) < t.below || dry
-	return full && low && t.into.places > int64(t.into.q.n)
+	return full && low && t.mayFeed()
 }
 
 func (f *feedingBack) take(b *bench, p *place) {
@@ -68,16 +73,23 @@ func (f *feedingBack) take(b *bench, p *place) {
 	}
 }
 
+// mayFeed tells whether there is a place for a pack that is fed back. Those that are promised to the next lot are not needed while that may not
+// come.
+func (t *tubs) mayFeed() bool {
+	in := t.into
+	return int64(in.q.n) < in.places && (in.free() > 0 || in.turn.shut())
+}
+
 // give puts the packs back one by one while there is room on the table itself.
 func (f *feedingBack) give(b *bench, p *place) outcome {
 	t := f.t
 	for int(p.given) < int(p.unit.n) {
-		if int64(t.into.q.n) >= t.into.places {
+		if !t.mayFeed() {
 			return noRoom
 		}
 		u := b.l.boxes.all[p.unit.box].packs[p.given]
 		t.into.turn.back(u)
-		t.into.take(u)
+		t.into.lay(u)
 		p.given++
 	}
 	b.l.boxes.close(p.unit.box)

@@ -61,22 +61,31 @@ func (b *inbox) room(n int) bool {
 
 // fits tells whether n units have a place here or at a free server; what does not fit goes into tubs, if there are any.
 func (b *inbox) fits(n int) bool {
-	have := b.places - int64(b.q.n) - b.promised
+	have := b.free()
 	return have >= int64(n) || b.extra != nil && have+b.extra() >= int64(n)
 }
+
+// free is how many places are neither taken nor promised.
+func (b *inbox) free() int64 { return b.places - int64(b.q.n) - b.promised }
 
 func (b *inbox) promise(n int) { b.promised += int64(n) }
 
 func (b *inbox) take(u unit) {
-	now := b.l.cal.Now()
 	if b == b.l.empties {
-		b.l.blame.settle(now)
+		b.l.blame.settle(b.l.cal.Now())
 	}
-	b.turn.enter(&u, now)
-	if b.tubs != nil && !b.fits(1) {
+	if b.tubs != nil && !b.fits(1) && b.tubs.room(1) { // a place at a free bench may have gone off shift since it was promised
+		b.turn.enter(&u, b.l.cal.Now())
 		b.tubs.put(u)
 		return
 	}
+	b.lay(u)
+}
+
+// lay takes a unit into the places themselves.
+func (b *inbox) lay(u unit) {
+	now := b.l.cal.Now()
+	b.turn.enter(&u, now)
 	if !b.stays {
 		b.put(&u, now)
 		if b.stirs == nil || b.stirs() {

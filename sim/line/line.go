@@ -264,6 +264,11 @@ func (l *Line) finish() {
 	if l.roster != nil {
 		l.roster.finish(now)
 	}
+	for _, s := range l.stations {
+		if a, ok := s.servers[0].(*lane); ok && a.b.wedged() {
+			l.warn("wet packs wait for each other", fmt.Sprintf("at the end the %s could take nothing more, its first pack was wet, and no place to wait for another round was free: nothing moves on any more; give wet packs more places", s.name))
+		}
+	}
 	if l.until && l.doneAt == 0 && l.onLine() > 0 {
 		l.warn("unfinished", fmt.Sprintf("%d packs were not finished when the longest time allowed was over", l.onLine()))
 		l.entangled()

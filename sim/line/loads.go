@@ -41,30 +41,30 @@ func (c *chambers) complete(n int) bool {
 // nextMixes tells whether carriers of the lot after this one may still come into its load.
 func (c *chambers) nextMixes(lot int32) bool {
 	ls := c.l.lots
-	next := ls.of(lot).rank + 1
-	if !c.mixed || next >= len(ls.seq) {
+	rank := ls.of(lot).rank
+	if !c.mixed || rank+1 >= len(ls.seq) || c.station.turn.parts(rank) {
 		return false
 	}
-	return c.sameCycle(lot, int32(ls.seq[next]+1))
+	return c.sameCycle(lot, int32(ls.seq[rank+1]+1))
 }
 
 // mayUnload tells whether n finished carriers may leave: there is room, and it is their lot's turn.
 func (v *vessel) mayUnload(n int) bool {
-	for i := range n {
-		if !v.c.station.turn.mayLeave(v.inside[i].lot) {
-			return false
-		}
-	}
-	return v.c.next.room(n)
+	return v.c.station.turn.mayLeaveInOne(v.inside[:n]) && v.c.next.room(n)
 }
 
-// lotEnds tells whether the finished load was the last of its lot and no load waits that would push it out.
+// lotEnds tells whether the finished load was the last of its lot, and of those that mix with it, and no load waits that would push it out.
 func (v *vessel) lotEnds() bool {
 	if len(v.inside) == 0 || v.inside[len(v.inside)-1].lot == 0 {
 		return false
 	}
-	last := v.inside[len(v.inside)-1].lot
-	return v.c.station.turn.restOf(last) == 0 && !v.c.nextMixes(last)
+	ls := v.c.l.lots
+	for lot := v.inside[len(v.inside)-1].lot; v.c.station.turn.restOf(lot) == 0; lot = int32(ls.seq[ls.of(lot).rank+1] + 1) {
+		if !v.c.nextMixes(lot) {
+			return true
+		}
+	}
+	return false
 }
 
 // bring moves the first unit of a lot to the front of those that wait; the others keep their order.

@@ -35,8 +35,7 @@ func (q *lotFeed) leftAt(rank int) int64 {
 	if rank >= len(q.ls.seq) {
 		return 0
 	}
-	x := &q.ls.list[q.ls.seq[rank]]
-	return x.packs - x.standing
+	return q.ls.list[q.ls.seq[rank]].toCome()
 }
 
 // ready tells whether one more than asked can come in now.
@@ -105,7 +104,7 @@ func (q *lotFeed) live(t *clock.Task) {
 		}
 		t.SleepUntil(q.ls.list[i].ready, clock.End)
 		q.ls.l.blame.settle(t.Now())
-		q.feed.level.Add(q.ls.list[i].packs, t.Now())
+		q.feed.level.Add(q.ls.list[i].toCome(), t.Now())
 		q.ls.l.agenda.poke(q.feed.node)
 		q.ls.l.agenda.poke(q.feed.reader)
 	}

@@ -28,6 +28,9 @@ type lot struct {
 	legs     []leg // by turn
 }
 
+// toCome is how many packs of it are not on the line at the start.
+func (x *lot) toCome() int64 { return x.packs - x.standing }
+
 // leg is a lot's way through one station.
 type leg struct {
 	in, gone      int64 // packs that went in, and that left it

@@ -1,7 +1,10 @@
 package line
 
 import (
+	"fmt"
 	"reflect"
+	"slices"
+	"strings"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -9,30 +12,60 @@ import (
 	"pascaline/scenarios"
 )
 
-// list writes lots of one or two products, and what is between them.
+// list writes lots of up to three products, and what is between them.
 func (w *writer) list(perCase int) {
-	products := []string{"", "", ""}
-	if w.yes("two products") {
-		products = []string{", product: north", ", product: south", ", product: north"}
-		w.say("products:\n  north: {hold: %d s, group: nuts}\n  south: {packs_per_carrier: %d, packs_per_case: %d, gas_wait: %d s, packing.time: {mean: %d s, as: constant, per: case}}",
-			w.n("north hold", 1, 60), w.n("south carrier", 1, 20), w.n("south case", 1, perCase), w.n("gas", 0, 20), w.n("south case time", 1, 30))
-		w.say("set_for: %s", w.one("set for", "north", "south", "nuts"))
+	products := []string{""}
+	if w.yes("several products") {
+		products = []string{", product: north", ", product: south", ", product: east"}
+		w.products(perCase)
 	}
 	w.say("lots:")
 	for i := range w.n("lots", 1, 6) {
-		w.say("  - {lot: L%d%s, quantity: %d packs, ready: %d min, group: %s}", i, products[w.n("product", 0, 2)], w.n("quantity", 1, 150), w.n("ready", 0, 300), w.one("group", "nuts", "milk"))
+		w.say("  - {lot: L%d%s, quantity: %d packs, ready: %d min, group: %s}", i, w.one("product", products...), w.n("quantity", 1, 150), w.n("ready", 0, 300)*w.n("at once", 0, 1), w.one("group", "nuts", "milk"))
 	}
 	w.say("lot_order: %s", w.one("order", "as listed", "next ready lot"))
+	stations := slices.DeleteFunc(slices.Clone(w.here), func(s string) bool { return s == "infeed" || s == "drain" })
 	if w.yes("apart") {
-		w.say("kept_apart: [%s]", w.one("kept apart", "table", "dryer", "shaker", "loading, packing", "vessel, tip", "table, dryer"))
+		var apart []string
+		for range w.n("kept apart", 1, 3) {
+			if s := w.one("kept apart at", stations...); !slices.Contains(apart, s) {
+				apart = append(apart, s)
+			}
+		}
+		w.say("kept_apart: [%s]", strings.Join(apart, ", "))
 	}
 	if w.yes("changeovers") {
+		stations = append(slices.DeleteFunc(stations, func(s string) bool { return s == "table" }), "line")
 		w.say("changeovers:")
 		for range w.n("changes", 1, 3) {
-			w.say("  - {station: %s, from: %s, to: %s, takes: {%s}, before_the_stop: %d s, by: %s}", w.one("changed", "loading", "vessel", "tip", "shaker", "dryer", "packing", "line"),
+			w.say("  - {station: %s, from: %s, to: %s, takes: {%s}, before_the_stop: %d s, by: %s}", w.one("changed", stations...),
 				w.one("from", "any", "nuts"), w.one("to", "any", "other group", "other product", "same product", "milk"), w.time("change", 200), w.n("before the stop", 0, 60), w.one("changed by", "machine", "1 hand", "2 packers"))
 		}
 	}
+}
+
+// products writes three that differ in what a product can have of its own.
+func (w *writer) products(perCase int) {
+	w.say("products:\n  north: {hold: %d s, group: nuts}", w.n("north hold", 1, 60))
+	w.say("  south: {packs_per_carrier: %d, packs_per_case: %d, gas_wait: %d s%s}", w.n("south carrier", 1, 20), w.n("south case", 1, perCase), w.n("gas", 0, 20), w.ownTimes("south"))
+	w.say("  east: {packs_per_case: %d%s}", w.n("east case", 1, perCase), w.ownTimes("east"))
+	w.say("set_for: %s", w.one("set for", "north", "south", "nuts"))
+}
+
+// ownTimes are values of a product's own at stations that there are.
+func (w *writer) ownTimes(product string) (own string) {
+	if slices.Contains(w.here, "packing") {
+		own += fmt.Sprintf(", packing.time: {mean: %d s, as: constant, per: case}", w.n(product+" case time", 1, 30))
+	}
+	if slices.Contains(w.here, "tip") && w.yes(product+" tip") {
+		own += fmt.Sprintf(", tip.per_pack: 0.%d s", w.n(product+" gap", 0, 9))
+	}
+	for _, s := range []string{"shaker", "dryer"} {
+		if slices.Contains(w.here, s) && w.yes(product+" leakers") {
+			own += fmt.Sprintf(", %s.leakers.share: %d %%", s, w.n(product+" leakers of "+s, 0, 15))
+		}
+	}
+	return own
 }
 
 // Every list of lots is treated to its last pack, whatever lies between: no lot waits for ever, each pack is finished or set aside, each in its
@@ -64,7 +97,7 @@ func TestRandomLots(t *testing.T) {
 		}
 		l := run(false)
 		ran++
-		if l.doneAt == 0 && !overrun(l) {
+		if !(l.allDone() && l.onLine() == 0) && !overrun(l) {
 			t.Fatalf("not finished: %+v\n%s", l.Record(1).Lots, src)
 		}
 		whole(t, l, src)
@@ -79,8 +112,8 @@ func TestRandomLots(t *testing.T) {
 	t.Logf("%d ran, %d were refused", ran, refused)
 }
 
-// overrun tells of a scenario whose stops come faster than its work can be done, or whose people wait for each other: one is kept for
-// a task that needs two, while the others stand at a station that is blocked.
+// overrun tells of a scenario whose stops come faster than its work can be done, whose wet packs wait for each other, or whose people
+// do: one is kept for a task that needs two, while the others stand at a station that is blocked.
 func overrun(l *Line) bool {
 	for _, p := range l.pools {
 		if p != nil && len(p.asks) > 0 {
@@ -93,7 +126,7 @@ func overrun(l *Line) bool {
 		}
 	}
 	for _, w := range l.warnings {
-		if w.Code == "never done" {
+		if w.Code == "never done" || w.Code == "wet packs wait for each other" {
 			return true
 		}
 	}

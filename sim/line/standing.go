@@ -33,7 +33,11 @@ func (b *builder) stands() {
 		b.stand("infeed", unit{no: no, n: int32(perCarrier)}, true)
 		no++
 	}
-	b.l.stretchs[0].feed.lots.n = no - x.no
+	if f := b.l.stretchs[0].feed.lots; x.toCome() > 0 {
+		f.n = no - x.no
+	} else {
+		f.at = 1 // all of it stands on the line
+	}
 }
 
 // stand puts one unit of the lot in work into places. When its time out of the chilled store began is not known.
@@ -58,14 +62,13 @@ func (b *builder) stand(places string, u unit, carrier bool) {
 		if t.station.in == in && t.places == nil {
 			break
 		}
+		if t.places == in { // counted when it is laid there
+			continue
+		}
 		g := &x.legs[t.no]
 		g.in += int64(u.n)
-		if t.places == nil {
-			g.gone += int64(u.n)
-			g.past += int64(u.n)
-		} else {
-			g.in -= int64(u.n) // counted when it is laid on the table
-		}
+		g.gone += int64(u.n)
+		g.past += int64(u.n)
 	}
 	l.in += int64(u.n)
 	in.take(u)

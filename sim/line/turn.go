@@ -1,6 +1,8 @@
 package line
 
 import (
+	"slices"
+
 	"pascaline/sim/clock"
 )
 
@@ -27,6 +29,28 @@ func (t *turn) admits(n int32) bool { return t == nil || n == 0 || t.ls.of(n).ra
 // mayLeave tells whether units of a lot may go out.
 func (t *turn) mayLeave(n int32) bool {
 	return t == nil || n == 0 || !t.ordered || t.ls.of(n).rank <= t.out
+}
+
+// mayLeaveInOne tells whether all units of a load may go out, one after the other: those of the next lot do if with this load the lot before
+// is out.
+func (t *turn) mayLeaveInOne(load []unit) bool {
+	if t == nil || !t.ordered {
+		return true
+	}
+	out, packs := t.out, int64(0) // packs of the lot of that rank in the load so far
+	for i := range load {
+		if load[i].lot == 0 {
+			continue
+		}
+		for rank := t.ls.of(load[i].lot).rank; out < rank; out++ {
+			if x := &t.ls.list[t.ls.seq[out]]; x.legs[t.no].past+packs < x.packs {
+				return false
+			}
+			packs = 0
+		}
+		packs += int64(load[i].n)
+	}
+	return true
 }
 
 // shut tells whether whatever comes next must wait: all of the lots that may come in are in.
@@ -183,6 +207,15 @@ func (t *turn) clearOf(due []*rule) int {
 // between is the changeovers after the lot of a rank.
 func (t *turn) between(rank int) []*rule {
 	return t.due(t.ls.kindNames(rank), t.ls.kindNames(rank+1))
+}
+
+// parts tells whether the lot after the one of a rank does not come in before that one is out: lots are kept apart, or there is a changeover
+// between the two, here or of the whole line.
+func (t *turn) parts(rank int) bool {
+	if t.apart || len(t.between(rank)) > 0 {
+		return true
+	}
+	return slices.ContainsFunc(t.ls.turns[0].between(rank), func(r *rule) bool { return r.whole })
 }
 
 // kindOfLot is what changeovers are told by.
