@@ -6,7 +6,7 @@ import (
 )
 
 // doubts are no faults: they become warnings.
-var doubts = []func(*checker){(*checker).carriersUsed, (*checker).beltPlaces, (*checker).crewRange, (*checker).precision}
+var doubts = []func(*checker){(*checker).carriersUsed, (*checker).beltPlaces, (*checker).crewRange, (*checker).precision, (*checker).heldUp}
 
 func (c *checker) beltPlaces() {
 	for _, name := range c.s.Stations() {

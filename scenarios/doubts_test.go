@@ -27,6 +27,10 @@ func TestWarnings(t *testing.T) {
 		{"number beside precision", "packing: {time: 26 s}\nrun: {replications: 20, precision: 2 %}", "precision not used", "20 replications"},
 		{"carriers that nobody fills", "carriers: {owned: 8}\nvessel: {carriers_per_load: 4}", "carriers not used", "without loading"},
 		{"short hold", "product: {hold: 30 s}\npacking: {time: 26 s}", "outside typical range", "the hold is 30 s; 60 to 360 s is usual (EFSA"},
+		{"one person tips and packs", "tip: {by: 1 hand, swap: 10 s}\ntable: {places: 20}\npacking: {time: 26 s, crew: 1 hand}\npeople: {hands: {heads: 1}}", "people may wait for each other", "tip.by: all hands (1) can stand there and find no room, and then too few are left for packing.crew"},
+		{"two people tip and pack", "tip: {by: 1 hand, swap: 10 s}\ntable: {places: 20}\npacking: {time: 3 s, crew: 1 hand}\npeople: {hands: {heads: 2}}", "", ""},
+		{"one person feeds tubs back and packs", "product: {packs_per_case: 5}\ntable: {places: 20, tubs: {tubs: 2, packs_per_tub: 5, fed_back_below: 5, takes: 9 s, by: 1 hand}}\npacking: {time: 26 s, crew: 1 hand}\npeople: {hands: {heads: 1}}", "people may wait for each other", "table.tubs.by: all hands (1) can stand there"},
+		{"one person tips, a machine packs", "tip: {by: 1 hand, swap: 10 s}\ntable: {places: 20}\npacking: {time: 3 s}\npeople: {hands: {heads: 1}}", "", ""},
 		{"quick dryer", "dryer: {rate: 140/min, travel: 20 s}", "outside typical range", "140 packs/min; 30 to 120 packs/min is usual (common practice, no source)"},
 		{"empty vessel", "product: {pack: {volume: 1 L}}\nvessel: {volume: 100 L}", "outside typical range", "fill ratio is 0.01"},
 	} {
