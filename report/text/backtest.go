@@ -16,7 +16,7 @@ func (s *screen) backtest(r *result.Backtest) error {
 		return err
 	}
 	s.answer(r.Answer, r.Warnings, false)
-	s.line(faint, fmt.Sprintf("%s replications, seed %d", number.Count(int64(r.Replications)), r.Seed))
+	s.says(faint, fmt.Sprintf("%s replications, seed %d", number.Count(int64(r.Replications)), r.Seed), 2)
 	s.line(none, "")
 	for _, says := range append(r.Says, r.Where) {
 		s.says(none, says, 4)

@@ -28,7 +28,7 @@ func (s *screen) comparison(c *result.Comparison) error {
 	if c.Replications.N == 1 {
 		times = "1 replication"
 	}
-	s.line(faint, fmt.Sprintf("%s of %s, same random numbers in each, seed %d", times, c.Replications.Length, c.Seed))
+	s.says(faint, fmt.Sprintf("%s of %s, same random numbers in each, seed %d", times, c.Replications.Length, c.Seed), 2)
 	s.differences(c)
 	s.differing(c)
 	s.notes(c.Warnings)

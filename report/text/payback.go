@@ -23,7 +23,7 @@ func (s *screen) payback(r *result.Payback) error {
 	}
 	s.answer(r.Answer, r.Warnings, r.Replications.Incomplete)
 	s.says(none, r.Doubt, 4)
-	s.line(faint, fmt.Sprintf("%d replications of %s each, %s draws, seed %d; money in %s", r.Replications.N, r.Replications.Length, number.Count(int64(r.Draws)), r.Seed, r.Currency))
+	s.says(faint, fmt.Sprintf("%d replications of %s each, %s draws, seed %d; money in %s", r.Replications.N, r.Replications.Length, number.Count(int64(r.Draws)), r.Seed, r.Currency), 2)
 	s.options(r)
 	if r.Order.Says != "" {
 		s.line(none, "")

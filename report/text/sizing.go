@@ -29,8 +29,8 @@ func (s *screen) sizing(r *result.Sizing) error {
 		s.line(none, made)
 	}
 	p := r.Procedure
-	s.line(faint, fmt.Sprintf("%s, %s ruled out by hand check, %s + %s replications, seed %d", words.Settings(p.Settings), number.Count(int64(p.ByHand)),
-		number.Count(int64(p.Replications)), number.Count(int64(p.Fresh)), r.Seed))
+	s.says(faint, fmt.Sprintf("%s, %s ruled out by hand check, %s + %s replications, seed %d", words.Settings(p.Settings), number.Count(int64(p.ByHand)),
+		number.Count(int64(p.Replications)), number.Count(int64(p.Fresh)), r.Seed), 2)
 	s.steps(r)
 	s.frontier(r)
 	s.staffing(r.Staffing)

@@ -119,7 +119,7 @@ func (s *screen) figures(r *result.Run) {
 	if r.Profile.Roster {
 		per = "per rostered hour"
 	}
-	s.line(faint, fmt.Sprintf("%s; %s %s of %s, seed %d", per, number.Count(int64(n.N)), times, n.Length, r.Seed))
+	s.says(faint, fmt.Sprintf("%s; %s %s of %s, seed %d", per, number.Count(int64(n.N)), times, n.Length, r.Seed), 2)
 	if x := r.Steady; x != nil {
 		of := "steps of time"
 		if x.ByCycle {

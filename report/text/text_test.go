@@ -123,3 +123,16 @@ func TestScreenRefusesWhatIsNoNumber(t *testing.T) {
 		t.Errorf("got %v and %d bytes", err, b.Len())
 	}
 }
+
+// A seed is for running again: it is never cut short.
+func TestSeedIsWhole(t *testing.T) {
+	const seed = 18446744073709551615
+	run, compared, paid, sized := fixture.Run(), fixture.Comparison(), fixture.Payback(), fixture.Sizing()
+	run.Seed, compared.Seed, paid.Seed, sized.Seed = seed, seed, seed, seed
+	for _, r := range []result.Results{run, compared, paid, sized} {
+		var b bytes.Buffer
+		if err := text.Write(&b, r, text.Options{Unicode: true}); err != nil || !strings.Contains(b.String(), "18446744073709551615") {
+			t.Errorf("%T: seed not whole (%v):\n%s", r, err, b.String())
+		}
+	}
+}
