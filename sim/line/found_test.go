@@ -133,6 +133,29 @@ run: {one_replication: 2 h}`, places)), 1)
 	}
 }
 
+// Whoever tips stays until the last pack is handed on. With one packer for both, the tip fills the table and nobody packs: a run of whole days
+// says so, once for a replication; with two, one packs, and at the end of a shift nothing of it is said.
+func TestPeopleWhoAreHeldAtTheTipAreTold(t *testing.T) {
+	for heads, want := range map[int]int{1: 1, 2: 0} {
+		l := runOf(t, modelFrom(t, fmt.Sprintf(`
+tip: {fed: {every: 120 s}, swap: 10 s, per_pack: 1 s, by: 1 packer}
+table: {places: 24 packs}
+packing: {benches: 1, crew: 1 packer, time: 20 s}
+people: {packers: {serve: [tip, packing]}}
+roster: {shifts: {day: {hours: 06:00 to 14:00, people: {packers: %d}}}}
+run: {one_replication: day, starts: Mon 06:00}`, heads)), 1)
+		said := 0
+		for _, w := range l.warnings {
+			if w.Code == "people wait for each other" {
+				said++
+			}
+		}
+		if said != want {
+			t.Errorf("%d heads: said %d times, want %d; %d packs finished", heads, said, want, l.finished)
+		}
+	}
+}
+
 // modelFrom is the model of a scenario of a few lines, with 30 packs to a carrier.
 func modelFrom(t *testing.T, text string) *Model {
 	t.Helper()

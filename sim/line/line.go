@@ -271,35 +271,13 @@ func (l *Line) finish() {
 	}
 	if l.until && l.doneAt == 0 && l.onLine() > 0 {
 		l.warn("unfinished", fmt.Sprintf("%d packs were not finished when the longest time allowed was over", l.onLine()))
-		l.entangled()
+		l.entangled("at the end", false)
+	} else {
+		l.entangled("at the end", true)
 	}
 	if n := l.onLine(); n > 0 && l.allDone() && !l.until {
 		if len(l.cal.Parked()) > 0 && l.quiet() {
 			l.warn("left over", fmt.Sprintf("%d packs can never move on: nothing more comes and no load or case is complete", n))
 		}
 	}
-}
-
-// entangled tells of people who stand at a station that is blocked and are missing elsewhere, so that nothing moves any more.
-func (l *Line) entangled() {
-	for _, s := range l.stations {
-		b := s.bench
-		if b == nil || !b.keeps || b.pool == nil || b.busyPlaces() == 0 || !l.quiet() {
-			continue
-		}
-		l.warn("people wait for each other", fmt.Sprintf("at the end %s stood at %s, which could hand nothing on, while the stations after it wanted people; give %s one more, or let a machine do one of the two",
-			b.pool.name, s.name, b.pool.name))
-	}
-}
-
-// quiet tells whether no server works.
-func (l *Line) quiet() bool {
-	for _, s := range l.stations {
-		for _, o := range s.servers {
-			if x := o.base().st.Now(); x == measure.Processing || x == measure.UnderRepair || x == measure.WaitRepair {
-				return false
-			}
-		}
-	}
-	return true
 }

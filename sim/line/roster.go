@@ -146,6 +146,7 @@ func (r *roster) end(e rosterEvent) {
 		return // the next shift begins at this tick
 	}
 	l := r.l
+	l.entangled("at the end of a shift", true)
 	r.ready()
 	r.ended = l.cal.Now()
 	r.lingering = !r.stays

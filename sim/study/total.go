@@ -1,6 +1,8 @@
 package study
 
 import (
+	"slices"
+
 	"pascaline/sim/clock"
 	"pascaline/sim/line"
 	"pascaline/sim/measure"
@@ -144,19 +146,18 @@ func (t *total) charge(c line.Charge) {
 	t.charges = append(t.charges, c)
 }
 
+// addDoubts counts in how many replications there was each kind of doubt, whatever its text and however often.
 func (t *total) addDoubts(r *line.Record) {
-	for _, w := range r.Warnings {
-		found := false
-		for i := range t.doubts {
-			if t.doubts[i].Code == w.Code {
-				t.doubted[i]++
-				found = true
-			}
+	for k, w := range r.Warnings {
+		if slices.ContainsFunc(r.Warnings[:k], func(x line.Warning) bool { return x.Code == w.Code }) {
+			continue
 		}
-		if !found {
-			t.doubts = append(t.doubts, w)
-			t.doubted = append(t.doubted, 1)
+		i := slices.IndexFunc(t.doubts, func(x line.Warning) bool { return x.Code == w.Code })
+		if i < 0 {
+			i = len(t.doubts)
+			t.doubts, t.doubted = append(t.doubts, w), append(t.doubted, 0)
 		}
+		t.doubted[i]++
 	}
 }
 
