@@ -17,7 +17,7 @@ import (
 
 	"github.com/xuri/excelize/v2"
 
-	"pascaline/internal/office"
+	"pascaline/report/office"
 	"pascaline/sim/result"
 )
 

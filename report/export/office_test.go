@@ -9,9 +9,9 @@ import (
 	"strings"
 	"testing"
 
-	"pascaline/internal/office"
 	"pascaline/report/export"
 	"pascaline/report/internal/fixture"
+	"pascaline/report/office"
 )
 
 // TestOpensInLibreOffice lets another program read the spreadsheet and write it as CSV: all its sheets, with numbers that it can count on and no formula.

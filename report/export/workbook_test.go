@@ -8,8 +8,8 @@ import (
 
 	"github.com/xuri/excelize/v2"
 
-	"pascaline/internal/office"
 	"pascaline/report/internal/fixture"
+	"pascaline/report/office"
 )
 
 // Every formula has a value beside it: a number as a number, a word as a word; and the same results give the same bytes.

@@ -15,6 +15,23 @@ import (
 	"testing"
 )
 
+// TestMain lets all tests look from the root of the project.
+func TestMain(m *testing.M) {
+	if err := os.Chdir("../.."); err != nil {
+		panic(err)
+	}
+	os.Exit(m.Run())
+}
+
+// Code is in these folders and nowhere else; what somebody makes beside them is left alone.
+func TestCodeIsInItsFolders(t *testing.T) {
+	for _, p := range files(t) {
+		if path.Ext(p) == ".go" && !under(p, "cmd", "report", "scenarios", "sim", "testdata") {
+			t.Errorf("%s: code outside cmd, report, scenarios, sim and testdata; move it there", p)
+		}
+	}
+}
+
 // source is one Go file.
 type source struct {
 	path string // with slashes, from the root
