@@ -129,10 +129,10 @@ func (b *belt) leaveAhead(a *lane, at clock.Tick) {
 	case b.down != nil:
 		b.down.in.wanted = true
 		b.stick(a, at)
-	case b.sink == nil || !b.sink.shut && b.sink.fits(1) && b.need == 1:
+	case b.behind == nil || !b.behind.shut && b.behind.fits(1) && b.need == 1:
 		b.bars(at)
-	case b.sink.shut || !b.sink.fits(1):
-		b.sink.wanted = true
+	case b.behind.shut || !b.behind.fits(1):
+		b.behind.wanted = true
 		b.stick(a, at)
 	default:
 		b.pass(a, at)
@@ -190,25 +190,32 @@ func (b *belt) pass(a *lane, at clock.Tick) {
 	b.chain.did, b.at = true, at
 	u := a.leave(at)
 	b.left(a)
-	if b.down != nil {
-		w := b.down.in.q.next()
-		w.u = *u
-		w.at, w.ripe = at, at
-		b.passes(&w.u, b.down.in, at)
-		b.down.arrived()
-	} else {
+	b.gives(u, at)
+}
+
+// gives puts a pack that has left a lane where it goes.
+func (b *belt) gives(u *unit, at clock.Tick) {
+	if b.down == nil {
 		b.need--
-		b.passes(u, b.sink, at)
-		b.sink.put(u, at)
+		if u.lot != 0 {
+			b.passes(u, b.behind, at)
+		}
+		b.behind.put(u, at)
+		return
 	}
+	w := b.down.in.q.next()
+	w.u = *u
+	w.at, w.ripe = at, at
+	if u.lot != 0 {
+		b.passes(&w.u, b.down.in, at)
+	}
+	b.down.arrived()
 }
 
 // passes lets the turns of lots know.
 func (b *belt) passes(u *unit, to *inbox, at clock.Tick) {
-	if u.lot != 0 {
-		b.station.turn.leave(u, at)
-		to.turn.enter(u, at)
-	}
+	b.station.turn.leave(u, at)
+	to.turn.enter(u, at)
 }
 
 // tells tells those in the chain that a place comes free, if nobody else waits for it.

@@ -35,7 +35,7 @@ type belt struct {
 	chain    *chain // it goes ahead with others; nil: it does not
 	plain    bool   // no pack leaks or is wet
 	down     *belt  // where it gives to in the chain, if that is a belt,
-	sink     *inbox // or places, of
+	behind   *inbox // or places, of
 	bench    *bench // this bench, or of a belt that does not go ahead
 	need     int    // the bench is concerned with so many packs more there, the belt with the first
 	dry      bool   // no pack is wet

@@ -37,7 +37,7 @@ func (b *builder) chains() {
 	if len(c.belts) == 0 {
 		return
 	}
-	c.belts[len(c.belts)-1].findSink()
+	c.belts[len(c.belts)-1].findBehind()
 	b.join(c)
 	if l.lots != nil && c.tip == nil { // which lot is on the chain is told by the tip
 		return
@@ -63,17 +63,17 @@ func (c *chain) slots() (own []clock.Slot) {
 	return own
 }
 
-// findSink finds the places behind the last belt of a chain, if packs can come there without anybody else being concerned.
-func (b *belt) findSink() {
+// findBehind finds the places behind the last belt of a chain, if packs can come there without anybody else being concerned.
+func (b *belt) findBehind() {
 	switch next := b.next.(type) {
 	case *belt:
 		if next.in.places > 0 && next.in.tubs == nil {
-			b.sink = next.in
+			b.behind = next.in
 		}
 	case *inbox:
 		for _, st := range b.l.stations {
 			if st.bench != nil && st.bench.in == next && next.tubs == nil && !next.stays {
-				b.sink, b.bench = next, st.bench
+				b.behind, b.bench = next, st.bench
 			}
 		}
 	}

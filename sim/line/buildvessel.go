@@ -107,7 +107,7 @@ func (b *builder) people() {
 			b.l.pools = append(b.l.pools, nil)
 		}
 		b.l.pools[p.node], b.l.written[i] = p, p
-		for range b.mostHeads(s) {
+		for range b.s.MostHeads(s) {
 			p.people = append(p.people, person{at: none, stopped: none})
 		}
 		if s.ShiftPace > 0 {
@@ -126,20 +126,6 @@ func (b *builder) shiftRows() int {
 		return 1
 	}
 	return len(b.s.Roster.Shifts) + 1
-}
-
-func (b *builder) mostHeads(s *scenarios.Pool) int {
-	n := int(s.Heads)
-	if b.s.Roster != nil {
-		for i := range b.s.Roster.Shifts {
-			for _, h := range b.s.Roster.Shifts[i].People {
-				if h.Pool == s.Name {
-					n = max(n, int(h.Count))
-				}
-			}
-		}
-	}
-	return n
 }
 
 // ranks gives every pool its priorities: as listed, or mending first and then the order of the line.

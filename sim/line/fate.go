@@ -44,11 +44,8 @@ func (b *belt) fateAhead(r *waiting, n int) fate {
 	switch {
 	case b.plain:
 		return onward
-	case r.fate != open:
-		return r.fate
-	case !b.counts:
-		r.fate = b.settle(&r.u)
-		return r.fate
+	case r.fate != open || !b.counts:
+		return b.fateOf(r)
 	}
 	return b.foresee(&r.u, n)
 }
@@ -74,9 +71,8 @@ func (b *belt) foresee(u *unit, n int) fate {
 	return round
 }
 
-// fateNow is the fate of the first pack on a single lane.
-func (b *belt) fateNow() fate {
-	r := b.in.q.kept(0)
+// fateOf settles what becomes of a pack, once.
+func (b *belt) fateOf(r *waiting) fate {
 	if r.fate == open {
 		r.fate = b.settle(&r.u)
 	}

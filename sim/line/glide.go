@@ -98,29 +98,14 @@ func (b *belt) glide(bound int64, step bool) (stepped, more bool) {
 func (b *belt) slides(at clock.Tick) bool {
 	q := &b.in.q
 	switch {
-	case !b.plain && b.fateNow() != onward:
+	case !b.plain && b.fateOf(q.kept(0)) != onward:
 		return false
-	case b.down != nil:
-		if !b.down.findsRoom(at) {
-			return false
-		}
-		w := b.down.in.q.next()
-		w.u = q.release().u
-		w.at, w.ripe = at, at
-		if w.u.lot != 0 {
-			b.passes(&w.u, b.down.in, at)
-		}
-		b.down.arrived()
-	case b.need == 1 || b.sink.shut || !b.sink.fits(1):
+	case b.down != nil && !b.down.findsRoom(at):
 		return false
-	default:
-		b.need--
-		u := &q.release().u
-		if u.lot != 0 {
-			b.passes(u, b.sink, at)
-		}
-		b.sink.put(u, at)
+	case b.down == nil && (b.need == 1 || b.behind.shut || !b.behind.fits(1)):
+		return false
 	}
+	b.gives(&q.release().u, at)
 	b.chain.did = true
 	return true
 }

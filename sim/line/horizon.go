@@ -77,12 +77,12 @@ func (b *belt) soonest() (first *scan) {
 // needed is with how many packs more whoever takes from the places behind the belt has something to do there.
 func (b *belt) needed() int {
 	switch {
-	case b.sink == nil:
+	case b.behind == nil:
 		return 1
-	case b.sink.shut:
+	case b.behind.shut:
 		return math.MaxInt
 	case b.bench == nil:
-		if b.sink.ripe == 0 {
+		if b.behind.ripe == 0 {
 			return 1
 		}
 		return math.MaxInt
@@ -92,5 +92,5 @@ func (b *belt) needed() int {
 	if enough == math.MaxInt {
 		return enough
 	}
-	return max(1, enough-b.sink.ripe)
+	return max(1, enough-b.behind.ripe)
 }

@@ -83,11 +83,7 @@ func (a *lane) settle() {
 		return
 	}
 	a.fated = true
-	r := a.on.kept(0)
-	if r.fate == open {
-		r.fate = a.b.settle(&r.u)
-	}
-	a.to = a.b.to(r.fate)
+	a.to = a.b.to(a.b.fateOf(a.on.kept(0)))
 }
 
 // leave takes the first pack off the lane; it can be read until another steps on.

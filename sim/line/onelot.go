@@ -18,7 +18,7 @@ func (c *chain) ofOneLot() bool {
 		}
 	}
 	last := c.belts[len(c.belts)-1]
-	in := last.sink
+	in := last.behind
 	return in == nil || in.turn.admits(lot) && (in.q.n == 0 || in.q.front().u.lot == lot)
 }
 

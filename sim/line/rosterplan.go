@@ -149,24 +149,30 @@ func pacesOf(share float64, s random.Stream, name string) (random.Draw, error) {
 	return random.NewDraw(law, s, name), nil
 }
 
-// OffSpan is a stretch of a replication in which the line is not rostered.
-type OffSpan struct {
+// Span is a stretch of a replication, and what is in it: a shift, or why the line is not rostered.
+type Span struct {
 	From, To clock.Tick
 	What     string
 }
 
-// ShiftHours lists when which shift is on within a replication of the given length.
-func ShiftHours(s *scenarios.Scenario, length clock.Tick) (spans []OffSpan) {
-	if s.Roster == nil {
-		return nil
-	}
+// planned is the roster of a scenario that has one, without a line.
+func planned(s *scenarios.Scenario, length clock.Tick) *roster {
 	start, _ := StartOf(s)
 	r := &roster{l: &Line{}}
 	r.plan(s.Roster, start, length)
+	return r
+}
+
+// ShiftHours lists when which shift is on within a replication of the given length.
+func ShiftHours(s *scenarios.Scenario, length clock.Tick) (spans []Span) {
+	if s.Roster == nil {
+		return nil
+	}
+	r := planned(s, length)
 	for _, e := range r.events {
 		switch {
 		case e.kind == shiftStarts && e.at < length:
-			spans = append(spans, OffSpan{e.at, length, r.shifts[e.shift].name})
+			spans = append(spans, Span{e.at, length, r.shifts[e.shift].name})
 		case e.kind == shiftEnds:
 			for i := range spans {
 				if spans[i].What == r.shifts[e.shift].name && spans[i].To == length {
@@ -179,20 +185,18 @@ func ShiftHours(s *scenarios.Scenario, length clock.Tick) (spans []OffSpan) {
 }
 
 // OffHours lists when a scenario's line is not rostered within a replication of the given length.
-func OffHours(s *scenarios.Scenario, length clock.Tick) []OffSpan {
+func OffHours(s *scenarios.Scenario, length clock.Tick) []Span {
 	if s.Roster == nil {
 		return nil
 	}
-	start, _ := StartOf(s)
-	r := &roster{l: &Line{}}
-	r.plan(s.Roster, start, length)
-	var spans []OffSpan
+	r := planned(s, length)
+	var spans []Span
 	on, since := 0, clock.Tick(0)
 	for _, e := range r.events {
 		switch e.kind {
 		case shiftStarts:
 			if on == 0 && e.at > since {
-				spans = append(spans, OffSpan{since, e.at, "off shift"})
+				spans = append(spans, Span{since, e.at, "off shift"})
 			}
 			on++
 		case shiftEnds:
@@ -201,7 +205,7 @@ func OffHours(s *scenarios.Scenario, length clock.Tick) []OffSpan {
 		}
 	}
 	if on == 0 && since < length {
-		spans = append(spans, OffSpan{since, length, "off shift"})
+		spans = append(spans, Span{since, length, "off shift"})
 	}
 	return spans
 }
