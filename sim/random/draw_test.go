@@ -105,3 +105,30 @@ func BenchmarkNewLaw(b *testing.B) {
 		})
 	}
 }
+
+// A sum is the times one by one, also where it is worked out without a call for each.
+func TestSumIsTheTimesOneByOne(t *testing.T) {
+	for _, law := range []scenarios.Law{
+		{Shape: scenarios.Triangular, Low: 1, Likely: 1.4, High: 2.1},
+		{Shape: scenarios.Triangular, Low: 1, Likely: 2, High: 2}, // rises only
+		{Shape: scenarios.Triangular, Low: 1, Likely: 1, High: 2}, // falls only
+		{Shape: scenarios.Uniform, Low: 1, High: 2},
+		{Shape: scenarios.Exponential, Mean: 2},
+		{Shape: scenarios.Constant, Mean: 3},
+	} {
+		l, err := NewLaw(law)
+		if err != nil {
+			t.Fatal(err)
+		}
+		d := NewDraw(l, Named(7, 1, "sum"), "sum")
+		for _, k := range []uint64{0, 1, 148} {
+			want := clock.Tick(0)
+			for i := range k {
+				want += d.At(1000 + i)
+			}
+			if got := d.Sum(1000, k); got != want {
+				t.Errorf("%+v: the sum of %d times is %d, one by one %d", law, k, got, want)
+			}
+		}
+	}
+}
