@@ -66,9 +66,8 @@ func (r *reader) vary(tree *node, chosen []string) *node {
 		}
 		return plain
 	}
-	var names []string
+	names := r.variantNames(p.value)
 	for _, v := range p.value.pairs {
-		names = append(names, v.key)
 		if v.value.kind != group && v.value.kind != refused {
 			r.add(v.value.at, "variants."+v.key, v.value.show(), "what it changes, such as loading.stations: 2", "")
 		}
@@ -84,6 +83,24 @@ func (r *reader) vary(tree *node, chosen []string) *node {
 		}
 	}
 	return plain
+}
+
+// variantNames are the names of the variants. Each is called by its name and has a folder of its own for its results, so no two are alike.
+func (r *reader) variantNames(list *node) (names []string) {
+	first := map[string]string{}
+	for _, v := range list.pairs {
+		names = append(names, v.key)
+		folder := oneFile(v.key)
+		switch other, twice := first[folder]; {
+		case folder == "":
+			r.add(v.at, "variants", quote(v.key), "a name for the variant", "")
+		case twice:
+			r.add(v.at, "variants."+v.key, "the same name as "+quote(other)+" but for capital letters or marks", "a name that differs by a letter or digit", "on some systems, Windows among them, both would have one folder of results")
+		default:
+			first[folder] = v.key
+		}
+	}
+	return names
 }
 
 // expand makes nested groups of dotted paths: loading.swap.by: machine is loading: {swap: {by: machine}}.

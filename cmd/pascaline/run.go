@@ -185,10 +185,5 @@ func folderName(path, variant string) string {
 	if variant != "" {
 		n += ", " + variant
 	}
-	return strings.Map(func(r rune) rune {
-		if strings.ContainsRune(`/\:*?"<>|`, r) || r < ' ' {
-			return '-'
-		}
-		return r
-	}, n)
+	return scenarios.FileName(n)
 }

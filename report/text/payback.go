@@ -48,7 +48,7 @@ func (s *screen) options(r *result.Payback) {
 			s.line(none, s.money(o.Name, number.Fixed(o.PacksPerH.Mean, 0), "", "", "", "0"))
 			continue
 		}
-		gain := number.Fixed(o.Gain.Mean, 0)
+		gain, _ := number.Rounded(o.Gain)
 		if o.Gain.Mean > 0 {
 			gain = "+" + gain
 		}
