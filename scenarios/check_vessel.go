@@ -1,10 +1,6 @@
 package scenarios
 
-import (
-	"fmt"
-
-	"pascaline/scenarios/units"
-)
+import "fmt"
 
 var vesselRules = []func(*checker){
 	(*checker).transfers, (*checker).finishedLoad, (*checker).enoughCarriers, (*checker).infeedHoldsLoad, (*checker).drainHoldsLoad,
@@ -81,11 +77,19 @@ func (c *checker) infeedHoldsLoad() {
 		"a load goes in when it is complete at the infeed", "vessel.carriers_per_load", "vessel.unloading")
 }
 
+// drainHoldsLoad: without places at the drain the tips take the load, all of it at once.
 func (c *checker) drainHoldsLoad() {
-	d := c.s.Drain
-	if d == nil || !c.s.pushThrough() || d.Places == 0 && !d.None || d.Places >= units.Count(c.s.Vessel.CarriersPerLoad) {
+	d, tip := c.s.Drain, c.s.Tip
+	if !c.s.pushThrough() {
 		return
 	}
-	c.fault("drain.places", c.said("drain.places"), fmt.Sprintf("room for a load of %d carriers", c.s.Vessel.CarriersPerLoad),
-		"with push_through a load comes out as a whole", "vessel.carriers_per_load", "vessel.unloading")
+	load := c.s.Vessel.CarriersPerLoad
+	const why = "with push_through a load comes out as a whole"
+	switch {
+	case d == nil && (tip == nil || tip.Stations >= load):
+	case d == nil:
+		c.fault("vessel.unloading", c.said("vessel.unloading"), fmt.Sprintf("drain: room for a load of %d carriers", load), why, "vessel.carriers_per_load")
+	case d.Places < load && !(d.Places == 0 && !d.None):
+		c.fault("drain.places", c.said("drain.places"), fmt.Sprintf("room for a load of %d carriers", load), why, "vessel.carriers_per_load", "vessel.unloading")
+	}
 }
