@@ -192,32 +192,6 @@ func (b *bench) enough(kind int) int {
 	return n
 }
 
-// finished is the place that has waited longest to hand on.
-func (b *bench) finished() *place {
-	var first *place
-	for _, p := range b.places {
-		if p.phase == giving && p.due == clock.Never && (b.station.inside || b.station.turn.mayLeave(p.unit.lot)) && p.canHand() && (p.stood == 0 || !b.keeps) && (first == nil || p.done < first.done) {
-			first = p
-		}
-	}
-	return first
-}
-
-func (b *bench) keep(p *place) {
-	if b.before && p.kept == 0 {
-		b.next.promise(b.out)
-		p.kept = b.out
-	}
-}
-
-func (b *bench) unkeep(p *place) {
-	if p.kept > 0 {
-		b.next.promise(-p.kept)
-		p.kept = 0
-		b.l.agenda.pokeAll()
-	}
-}
-
 // begin takes the material and starts the work.
 func (b *bench) begin(p *place) {
 	b.keep(p)
@@ -311,25 +285,6 @@ func (p *place) free() {
 		p.halted = false
 		p.unstand(measure.PlannedStop)
 	}
-}
-
-// handOn tries to give what is finished.
-func (b *bench) handOn(p *place) outcome {
-	o := b.job.give(b, p)
-	switch o {
-	case noRoom:
-		p.do(measure.Blocked)
-		p.wantOff(p.goesOff)
-	case later:
-		p.do(measure.Processing)
-	case given:
-		if b.keeps {
-			p.free()
-			p.did(p.unit.n)
-		}
-		b.clear(p)
-	}
-	return o
 }
 
 // clear makes a place idle. What it does from now on is seen when the bench looks around, at this tick.

@@ -91,9 +91,11 @@ type vessel struct {
 	lots    []int32 // of the carriers that the next load is made of
 	tries   int
 	at      vesselPhase
-	working bool // a phase runs
-	broken  bool // a stop broke come-up or hold
-	spoiled bool // the load is set aside
+	working bool       // a phase runs
+	free    bool       // it waits for a load,
+	since   clock.Tick // since then
+	broken  bool       // a stop broke come-up or hold
+	spoiled bool       // the load is set aside
 	started clock.Tick
 	ask     ask
 	crew    bool // the people asked for are there
@@ -135,7 +137,9 @@ func (c *chambers) holds() int64 {
 // live is the life of a vessel.
 func (v *vessel) live(t *clock.Task) {
 	for {
+		v.free, v.since = true, t.Now()
 		n := v.await(t)
+		v.free = false
 		if n == 0 {
 			v.drawOut(t)
 			continue
@@ -157,9 +161,9 @@ func (v *vessel) await(t *clock.Task) int {
 		switch {
 		case !v.able():
 			v.do(measure.Starved)
-		case n > 0 && v.done && !v.mayUnload(len(v.inside)):
+		case n > 0 && !v.clear():
 			v.do(measure.Blocked)
-		case n > 0:
+		case n > 0 && v.first():
 			return n
 		case v.done && (c.l.dry(c.node) && c.in.ready() == c.claimed || v.lotEnds()):
 			if v.mayUnload(len(v.inside)) {
@@ -171,6 +175,24 @@ func (v *vessel) await(t *clock.Task) int {
 		}
 		t.WaitUntil(&v.news, look)
 	}
+}
+
+// clear tells whether a load may come in: the finished one, if there is one, can leave with the same stroke.
+func (v *vessel) clear() bool { return !v.done || v.mayUnload(len(v.inside)) }
+
+// first tells whether no other vessel that could take the load has waited longer, or as long with a lower number: a finished load is not left in one
+// vessel for good while another is loaded again and again.
+func (v *vessel) first() bool {
+	before := true // v in the order of numbers
+	for _, u := range v.c.each {
+		switch {
+		case u == v:
+			before = false
+		case u.free && u.able() && (u.since < v.since || before && u.since == v.since) && u.clear():
+			return false
+		}
+	}
+	return true
 }
 
 // loadable is how many carriers could be taken now, and until when to wait for more: a part load is taken when its first carrier
@@ -213,6 +235,7 @@ func (v *vessel) begin(t *clock.Task, n int) {
 	}
 	c.loads++
 	c.claimed += n // they stand at the infeed until the cycle is started
+	c.try()        // another may take what is left
 	v.working, v.at, v.started = true, phStart, v.l.cal.Now()
 	v.people(t, c.starters, c.startCrew)
 	v.run(t, phStart)

@@ -85,7 +85,7 @@ func (f *fixedLine) text(unit, length int) string {
 }
 
 // recordOf runs a scenario that must be valid.
-func recordOf(t *rapid.T, text string, seed uint64) *Record {
+func recordOf(t rapid.TB, text string, seed uint64) *Record {
 	s, faults := scenarios.ReadBytes("fixed.yaml", []byte(text))
 	if len(faults) > 0 {
 		t.Fatalf("%s\n%s", faults[0].Error(), text)

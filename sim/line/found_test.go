@@ -67,6 +67,15 @@ lots: [{lot: L0, quantity: 1 packs}, {lot: L1, quantity: 1 packs}, {lot: L2, qua
 changeovers: [{station: vessel, to: other group, takes: 3 min}]
 infeed: {places: 1}
 vessel: {vessels: 2, unloading: push_through, phases: {transfer: 25 s}, mixed_loads: same hold and pressure}`},
+	{"the last load of a lot is drawn out when the other vessel has given its part of the lot", `
+lots: [{lot: L0, quantity: 30 packs}, {lot: L1, quantity: 120 packs}, {lot: L2, quantity: 30 packs}]
+loading: {hand_time: {mean: 5 s, as: constant, per: carrier}, swap: 5 s}
+infeed: {places: 2}
+vessel: {vessels: 2, carriers_per_load: 2, unloading: push_through, phases: {transfer: 25 s, come_up: {mean: 60 s, as: exponential}}, mixed_loads: same hold and pressure}
+drain: {places: 2}
+tip: {stations: 2, swap: 0 s, per_pack: 0.1 s}
+table: {places: 30}
+packing: {time: 6 s}`},
 	{"a stop that lasts beyond its next stated time", `
 shaker: {travel: 10 s, rate: 30/min}
 stops: [{station: shaker, name: jam, at: [5 min, 6 min], takes: 20 min}]`},

@@ -89,42 +89,6 @@ func (f *filling) drop(b *bench, p *place) {
 	b.l.carrierBack(p.unit)
 }
 
-func giveUnit(b *bench, p *place) outcome {
-	t := b.station.turn
-	if !t.mayLeave(p.unit.lot) || !b.hasRoom(p) {
-		return noRoom
-	}
-	t.leave(&p.unit, b.l.cal.Now())
-	b.next.take(p.unit)
-	return given
-}
-
-// hasRoom tells whether one unit can be given now: into a place that was kept for it, or a free one. A place may have been kept for a unit of
-// the next lot before the last of the lot in work had come.
-func (b *bench) hasRoom(p *place) bool {
-	if p.kept > 0 {
-		if in := placesOfTaker(b.next); in != nil && in.turn.shut() {
-			in.wanted = true
-			return false
-		}
-		p.kept--
-		b.next.promise(-1)
-		return true
-	}
-	return b.next.room(1)
-}
-
-// placesOfTaker are the places that units come into there; nil where there are none.
-func placesOfTaker(t taker) *inbox {
-	switch t := t.(type) {
-	case *inbox:
-		return t
-	case *belt:
-		return t.in
-	}
-	return nil
-}
-
 // paced is work as long as the crew's pace of the shift makes it.
 func (b *bench) paced(work clock.Tick) clock.Tick {
 	if b.pool == nil || !b.pool.paced {

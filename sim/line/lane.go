@@ -47,12 +47,23 @@ func (a *lane) unset() {
 // Fire: the first pack is at the end of the lane.
 func (a *lane) Fire(int) {
 	now := a.l.cal.Now()
-	if a.canLeave() {
+	if a.canLeave() && !a.queues() {
 		to := a.to
 		a.hand(*a.leave(now), to)
 		return
 	}
 	a.stick(now)
+}
+
+// queues tells whether another lane has waited for this room: a pack that comes to the end at the tick at which there is room does not go before its.
+func (a *lane) queues() bool {
+	for _, o := range a.b.lanes {
+		if o != a && o.stuck && o.stood == 0 && o.to == a.to && o.canLeave() {
+			a.b.l.agenda.poke(a.b.node) // both look again when all of this tick is over
+			return true
+		}
+	}
+	return false
 }
 
 // stick: the first pack is at the end and there is no room for it.

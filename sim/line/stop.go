@@ -78,6 +78,9 @@ func (c *counter) add(_ *server, packs int32) {
 func (s *stop) ahead(n int16) {
 	for _, o := range s.of {
 		o.base().due += n
+		if v, ok := o.(*vessel); ok {
+			v.c.try() // it no longer goes before another
+		}
 	}
 }
 

@@ -45,6 +45,9 @@ func (v *vessel) handOut(u unit, promised bool) {
 		v.c.next.promise(-1)
 	}
 	v.c.packsOut += int64(u.n)
-	v.c.station.turn.leave(&u, v.l.cal.Now())
+	if t := v.c.station.turn; t != nil {
+		t.leave(&u, v.l.cal.Now())
+		v.c.try() // another load may be the next of its lot to leave
+	}
 	v.c.next.take(u)
 }

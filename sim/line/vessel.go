@@ -92,6 +92,7 @@ func (v *vessel) hold(why measure.State, pol policy, _ bool) {
 	first := v.stand(why)
 	if first {
 		v.task.Pause()
+		v.c.try() // it no longer goes before another
 	}
 	if pol == goOn || !v.working || v.at != phComeUp && v.at != phHold || v.broken {
 		return
