@@ -49,7 +49,7 @@ func paybackFigures(r *result.Payback) []headFigure {
 	gain := estimate(&o.Gain, "packs/h", "more from "+o.Name)
 	return []headFigure{
 		{Value: words.Payback(o.Central.Payback), Doubt: between(words.Span(o.PaybackYears)), Says: "to pay back, as planned (8 of 10 cases)"},
-		{Value: amount(&o.Central.NPV), Doubt: between(amount(o.NPV.P10) + " to " + amount(o.NPV.P90)), Unit: r.Currency, Says: fmt.Sprintf("net present value over %s at %s a year", words.Years(float64(o.Buy.Years)), number.Percent(o.Side.Rate))},
+		{Value: amount(&o.Central.NPV), Doubt: between(amount(o.NPV.P10) + " to " + amount(o.NPV.P90)), Unit: r.Currency, Says: fmt.Sprintf("net present value over %s at %s a year", words.Years(float64(o.Buy.Years)), number.Percent(r.Base.Side.Rate))},
 		gain,
 		{Value: number.Percent(o.NeverPays), Says: "of cases in which it never pays"},
 	}
@@ -95,7 +95,7 @@ func briefSection(r *result.Payback) (*section, error) {
 	}
 	s.Tables = []table{t}
 	s.After = []string{fmt.Sprintf("Extra output above the demand earns nothing; saved hours earn only where they are really not paid. Money of later years rises with prices and is discounted at %s a year.",
-		number.Percent(o.Side.Rate))}
+		number.Percent(r.Base.Side.Rate))}
 	return s, nil
 }
 

@@ -92,3 +92,20 @@ func TestPaybackPageAtItsEdges(t *testing.T) {
 		t.Error(fault)
 	}
 }
+
+// Interest is that of the line as it stands, whatever an option's own block of money says: it is what the present values were worked out with.
+func TestPaybackPageNamesTheRateThatWasUsed(t *testing.T) {
+	r := fixture.Payback()
+	for i := range r.Options {
+		r.Options[i].Side.Rate = 0.3
+	}
+	p := drawPayback(t, r)
+	for _, want := range []string{"over 5 years at 10.0 % a year", "discounted at 10.0 % a year"} {
+		if !strings.Contains(p, want) {
+			t.Errorf("no %q", want)
+		}
+	}
+	if strings.Contains(p, "30.0 % a year") {
+		t.Error("a rate is named that was not used")
+	}
+}

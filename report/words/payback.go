@@ -114,7 +114,7 @@ func paybackAnswer(r *result.Payback) string {
 		s = fmt.Sprintf("Change before you buy: %q", best.Name)
 	}
 	if best.Kind == "buy" {
-		s += fmt.Sprintf(": %s, and is worth %s today over %s at %s a year", paysBack(best), Amount(r, best.Central.NPV), Years(float64(best.Buy.Years)), percent(best.Side.Rate))
+		s += fmt.Sprintf(": %s, and is worth %s today over %s at %s a year", paysBack(best), Amount(r, best.Central.NPV), Years(float64(best.Buy.Years)), percent(r.Base.Side.Rate))
 	} else {
 		s += fmt.Sprintf(" is worth most, %s a year", Amount(r, best.Central.Annual))
 		if next := BestBuy(r); next != nil {

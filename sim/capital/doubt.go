@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"pascaline/scenarios"
+	"pascaline/scenarios/units"
 	"pascaline/sim/result"
 )
 
@@ -35,8 +36,8 @@ func (p *plant) warnings(s *Sample, r *result.Payback, outcomes []Outcome) []res
 		add("cap reached", fmt.Sprintf("The replications ended at the cap of %d before each gain was known to a tenth.", Most))
 	}
 	for i := range p.options {
-		if a, b := p.base.Money, p.options[i].Scenario.Money; a.DiscountRate != b.DiscountRate || a.Tax != b.Tax || a.PaysWithin != b.PaysWithin {
-			add("one rate for all", fmt.Sprintf("%s: discount_rate, tax and pays_within hold for all options alike; those of the variant are not used.", p.options[i].Name))
+		if ownRate(p.base, p.options[i].Scenario) {
+			add("one rate for all", fmt.Sprintf("%s: discount_rate, tax, depreciation and pays_within hold for all options alike; those of the variant are not used.", p.options[i].Name))
 		}
 		g := s.gain(i+1, 0)
 		if h, ok := g.Half(); ok && math.Abs(g.Mean()) <= h {
@@ -63,6 +64,18 @@ func (p *plant) warnings(s *Sample, r *result.Payback, outcomes []Outcome) []res
 		}
 	}
 	return list
+}
+
+// ownRate tells whether an option states what holds for all of them alike otherwise than the line as it stands.
+func ownRate(base, option *scenarios.Scenario) bool {
+	a, b := base.Money, option.Money
+	years := func(y *units.Years) units.Years {
+		if y == nil {
+			return 0
+		}
+		return *y
+	}
+	return a.DiscountRate != b.DiscountRate || a.Tax != b.Tax || a.PaysWithin != b.PaysWithin || years(a.Depreciation) != years(b.Depreciation)
 }
 
 func scenariosOf(options []Option) (all []*scenarios.Scenario) {

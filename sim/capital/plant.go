@@ -56,6 +56,7 @@ func newPlant(base *scenarios.Scenario, options []Option) (*plant, error) {
 		side := at.side(p.central)
 		side.Prices = fixedPrices(s, p.rows)
 		side.Reference = longest
+		side.Rate, side.Tax, side.WriteOff, side.PaysIn = p.central.Base.Rate, p.central.Base.Tax, p.central.Base.WriteOff, p.central.Base.PaysIn // one for all options
 		side.Week = p.weeks[i]
 		for _, k := range knownOf(s, p.rows, at) {
 			g.add(at, k)

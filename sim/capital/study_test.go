@@ -220,3 +220,25 @@ func TestWarnings(t *testing.T) {
 		t.Error("an option without a gain is not told of")
 	}
 }
+
+// Rate, tax, depreciation and the payback time asked for are those of the line as it stands, in every option, and a variant that states its own is told.
+func TestOneRateForAll(t *testing.T) {
+	base := strings.Replace(benches, "money:\n", "money:\n  discount_rate: 9 %\n  tax: 20 %\n  depreciation: 7 years\n", 1)
+	for _, c := range []struct{ name, own string }{
+		{"rate", "money.discount_rate: 30 %"}, {"tax", "money.tax: 40 %"}, {"depreciation", "money.depreciation: 3 years"}, {"payback time", "money.pays_within: 9 years"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			r := answer(t, ask(t, strings.Replace(base, "short-lived: {", "short-lived: {"+c.own+", ", 1)), study.Options{Seed: 1, Replications: 2, Workers: 1})
+			for _, o := range r.Options {
+				if o.Side.Rate != 0.09 || o.Side.Tax != 0.2 || o.Side.WriteOff != 7 {
+					t.Errorf("%s: rate %g, tax %g, written off in %d years; want 0.09, 0.2 and 7", o.Name, o.Side.Rate, o.Side.Tax, o.Side.WriteOff)
+				}
+			}
+			if !slices.ContainsFunc(r.Warnings, func(w result.Warning) bool {
+				return w.Code == "one rate for all" && strings.HasPrefix(w.Text, "short-lived: ")
+			}) {
+				t.Error("nothing says that the variant's own is not used")
+			}
+		})
+	}
+}
