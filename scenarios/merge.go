@@ -94,6 +94,8 @@ func (r *reader) variantNames(list *node) (names []string) {
 		switch other, twice := first[folder]; {
 		case folder == "":
 			r.add(v.at, "variants", quote(v.key), "a name for the variant", "")
+		case !Pasted(v.key):
+			r.add(v.at, "variants", quote(v.key), "a name of letters, digits, blanks and signs such as - + , . / ( ) =", "it stands in commands to be copied, where a shell acts on ` $ ! and quote marks, on %NAME%, and on \\ at the end")
 		case twice:
 			r.add(v.at, "variants."+v.key, "the same name as "+quote(other)+" but for capital letters or marks", "a name that differs by a letter or digit", "on some systems, Windows among them, both would have one folder of results")
 		default:

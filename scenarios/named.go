@@ -44,7 +44,7 @@ func notAName(name string) string {
 	switch {
 	case name == "machine" || name == "stops" || name == "all":
 		return fmt.Sprintf("%q means something of its own", name)
-	case strings.ContainsAny(name, ".,:;[]{}#&*!|>'\"%@`/"):
+	case strings.ContainsAny(name, ".,:;[]{}#&*!|>'\"%@`/") || !Pasted(name):
 		return "letters, digits, spaces and hyphens"
 	case strings.Trim(name, "0123456789") == "":
 		return "a number is no name"

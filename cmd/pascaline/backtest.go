@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"fmt"
 	"path/filepath"
 
@@ -45,6 +46,7 @@ Count everything that was finished in the period. A day that is a replication is
 	fl.IntVar(&f.workers, "workers", 0, "replications at the same time; 0: as many as the machine has cores. The results do not depend on it")
 	fl.StringVar(&f.out, "out", "", "folder for results.json and report.html (default: results/NAME, counted)")
 	fl.BoolVar(&f.json, "json", false, "print results.json instead of the summary")
+	exportFlags(c)
 	return c
 }
 
@@ -75,16 +77,20 @@ func backtest(cmd *cobra.Command, path, counted string, f backtestFlags) error {
 	o.Progress = p.step
 	r, err := timestudy.Backtest(cmd.Context(), m, c, o)
 	p.done()
+	if stopped := context.Cause(cmd.Context()); err != nil && stopped != nil {
+		return runFailed(stopped) // what was done by then was too little to judge by
+	}
 	if err != nil {
 		return runFailed(err)
 	}
 	r.Variant, r.File, r.LeftOut = variant, filepath.Base(counted), left
+	r.Incomplete = r.Replications < f.replications // nothing but an interrupt ends them early
 	r.Warnings = append(r.Warnings, leftOut(left)...)
 	sign(r)
 	words.FillBacktest(r)
-	again := fmt.Sprintf("pascaline backtest %s %s --seed %d --replications %d", quoted(filepath.Base(path)), quoted(filepath.Base(counted)), o.Seed, f.replications)
+	again := fmt.Sprintf("%s --seed %d --replications %d", asCalled(cmd, path, counted), o.Seed, f.replications)
 	if variant != "" {
 		again += " --variant " + quoted(variant)
 	}
-	return conclude(cmd, r, f.out, folderName(path, variant)+", counted", again, f.json, false)
+	return conclude(cmd, r, f.out, folderName(path, variant)+", counted", again, f.json, r.Incomplete)
 }

@@ -56,7 +56,7 @@ func compareScenarios(cmd *cobra.Command, paths []string, f runFlags) error {
 	words.FillComparison(r, runs)
 	var names []string
 	for _, path := range paths {
-		names = append(names, quoted(filepath.ToSlash(filepath.Base(path))))
+		names = append(names, quotedFile(path))
 	}
 	again := again("pascaline compare "+strings.Join(names, " "), r.Seed, r.Replications, f)
 	return conclude(cmd, r, f.out, folderName(paths[0], "compared"), again, f.json, r.Replications.Incomplete)

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"errors"
 	"fmt"
 	"path/filepath"
 
@@ -58,7 +57,7 @@ func workOutCycle(cmd *cobra.Command, path, variant, product, out string, asJSON
 	sign(r)
 	words.FillCycle(r)
 	name := folderName(path, variant) + ", cycle"
-	again := "pascaline cycle " + quoted(filepath.ToSlash(filepath.Base(path)))
+	again := "pascaline cycle " + quotedFile(path)
 	if variant != "" {
 		again += " --variant " + quoted(variant)
 	}
@@ -87,7 +86,7 @@ func productOf(s *scenarios.Scenario, name string) (*scenarios.Scenario, error) 
 		}
 		names = append(names, p.Name)
 	}
-	return nil, &exitError{exitScenario, errors.New("--product " + quoted(name) + " is not there; there are: " + quotedList(names))}
+	return nil, &exitError{exitScenario, fmt.Errorf("--product %q is not there; there are: %s", name, quotedList(names))}
 }
 
 // isOfVessel tells an assumption that a cycle rests on.

@@ -3,12 +3,10 @@ package main
 import (
 	"fmt"
 	"path/filepath"
-	"slices"
 	"strconv"
 	"strings"
 
 	"github.com/spf13/cobra"
-	"github.com/spf13/pflag"
 
 	"pascaline/report/store"
 	"pascaline/report/words"
@@ -138,7 +136,11 @@ func leftOut(rows []string) []result.Warning {
 	if len(rows) == 0 {
 		return nil
 	}
-	return []result.Warning{{Code: "rows left out", Text: fmt.Sprintf("%d rows or cells could not be read and were left out; they are listed on the page.", len(rows))}}
+	text := "1 row or cell could not be read and was left out; it is named on the page."
+	if len(rows) > 1 {
+		text = fmt.Sprintf("%d rows or cells could not be read and were left out; they are named on the page.", len(rows))
+	}
+	return []result.Warning{{Code: "rows left out", Text: text}}
 }
 
 // writeSnippet writes the piece of a scenario file beside the results.
@@ -170,12 +172,16 @@ func writeReadings(folder string, r *result.TimeFit) error {
 	return nil
 }
 
-// refuse names every row that cannot be read, and ends unless the user wants to go on without them.
+// refuse names every row that cannot be read, and ends unless the user wants to go on without them. What it gives names the file without its folder: it goes
+// into results.
 func refuse(cmd *cobra.Command, path string, faults []sheet.Fault, goOn bool) ([]string, error) {
 	var all []string
 	for _, f := range faults {
-		all = append(all, f.Error())
 		fmt.Fprintln(cmd.ErrOrStderr(), f.Error())
+		if at, ok := strings.CutPrefix(f.Place, path); ok {
+			f.Place = filepath.Base(path) + at
+		}
+		all = append(all, f.Error())
 	}
 	if len(all) == 0 || goOn {
 		return all, nil
@@ -218,26 +224,4 @@ func fitOptions(f fitFlags) (o timestudy.Options, err error) {
 		return o, fmt.Errorf("--show-only goes with --into SCENARIO")
 	}
 	return o, nil
-}
-
-// asCalled is how to get the same results: the command with the flags that were set, without where they went.
-func asCalled(cmd *cobra.Command, files ...string) string {
-	words := []string{cmd.CommandPath()}
-	for _, f := range files {
-		words = append(words, quoted(filepath.ToSlash(filepath.Base(f))))
-	}
-	cmd.Flags().Visit(func(f *pflag.Flag) {
-		switch {
-		case slices.Contains([]string{"out", "json", "into", "show-only"}, f.Name):
-		case f.Value.Type() == "bool":
-			words = append(words, "--"+f.Name)
-		case f.Value.Type() == "stringArray":
-			for _, v := range f.Value.(pflag.SliceValue).GetSlice() {
-				words = append(words, "--"+f.Name, quoted(v))
-			}
-		default:
-			words = append(words, "--"+f.Name, quoted(f.Value.String()))
-		}
-	})
-	return strings.Join(words, " ")
 }

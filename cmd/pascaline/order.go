@@ -2,7 +2,6 @@ package main
 
 import (
 	"fmt"
-	"path/filepath"
 
 	"github.com/spf13/cobra"
 
@@ -76,7 +75,7 @@ func orderScenario(cmd *cobra.Command, path string, f runFlags, goal string, try
 
 // orderAgain is how to run it again, written on the page.
 func orderAgain(path, variant, goal string, seed uint64, try, replications int) string {
-	s := "pascaline order " + quoted(filepath.ToSlash(filepath.Base(path)))
+	s := "pascaline order " + quotedFile(path)
 	if variant != "" {
 		s += " --variant " + quoted(variant)
 	}

@@ -139,7 +139,7 @@ func readPlain(cmd *cobra.Command, path string, variants ...string) (*scenarios.
 
 // paybackAgain is how to run it again, written on the page.
 func paybackAgain(path string, r *result.Payback) string {
-	s := fmt.Sprintf("pascaline payback %s --seed %d", quoted(filepath.ToSlash(filepath.Base(path))), r.Seed)
+	s := fmt.Sprintf("pascaline payback %s --seed %d", quotedFile(path), r.Seed)
 	if r.Replications.Asked != "auto" {
 		s += " --replications " + r.Replications.Asked
 	}

@@ -159,7 +159,7 @@ func atOnce(said int) int {
 
 // command is how to run it again, written on the page.
 func command(path, variant string, r *result.Run, f runFlags) string {
-	b := []string{"pascaline run", quoted(filepath.ToSlash(filepath.Base(path)))}
+	b := []string{"pascaline run", quotedFile(path)}
 	if variant != "" {
 		b = append(b, "--variant", quoted(variant))
 	}
@@ -170,13 +170,6 @@ func command(path, variant string, r *result.Run, f runFlags) string {
 		b = append(b, "--gains")
 	}
 	return again(strings.Join(b, " "), r.Seed, r.Replications, f)
-}
-
-func quoted(s string) string {
-	if strings.ContainsAny(s, " ,;&'()%$") {
-		return strconv.Quote(s)
-	}
-	return s
 }
 
 // folderName is the scenario's file name, with the variant's.

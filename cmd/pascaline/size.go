@@ -3,7 +3,6 @@ package main
 import (
 	"fmt"
 	"io"
-	"path/filepath"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -70,7 +69,7 @@ func runSize(cmd *cobra.Command, path string, f sizeFlags) error {
 	sign(r)
 	words.FillSizing(r)
 	folder := folderName(path, strings.TrimPrefix(f.variant+", size", ", "))
-	again := []string{"pascaline size", quoted(filepath.ToSlash(filepath.Base(path)))}
+	again := []string{"pascaline size", quotedFile(path)}
 	if f.variant != "" {
 		again = append(again, "--variant", quoted(f.variant))
 	}

@@ -38,6 +38,9 @@ func backtestDocument(r *result.Backtest) (*document, error) {
 	if r.Variant != "" {
 		d.Facts = append(d.Facts, fact{Name: "Variant", Value: r.Variant})
 	}
+	if r.Incomplete {
+		d.Incomplete = "the run was interrupted; the verdict rests on the replications that were done."
+	}
 	s := section{ID: "verdict", Title: "The verdict, and how hard the test was", Says: append(append([]string{}, r.Says[1:]...), r.Where)}
 	d.Sections = append(d.Sections, s)
 	p, err := periodSection(r)

@@ -15,7 +15,7 @@ func (s *screen) backtest(r *result.Backtest) error {
 	if err != nil {
 		return err
 	}
-	s.answer(r.Answer, r.Warnings, false)
+	s.answer(r.Answer, r.Warnings, r.Incomplete)
 	s.says(faint, fmt.Sprintf("%s replications, seed %d", number.Count(int64(r.Replications)), r.Seed), 2)
 	s.line(none, "")
 	for _, says := range append(r.Says, r.Where) {

@@ -9,7 +9,8 @@ type Backtest struct {
 	File         string      `json:"file"`
 	Seed         uint64      `json:"seed"`
 	Replications int         `json:"replications"`
-	Answer       string      `json:"answer"` // the verdict
+	Incomplete   bool        `json:"incomplete"` // interrupted by the user: fewer replications than were asked for
+	Answer       string      `json:"answer"`     // the verdict
 	Accepted     bool        `json:"accepted"`
 	What         string      `json:"what"` // "packs", "cases" or "cycles"
 	Per          string      `json:"per"`  // "hour", "shift" or "day"
