@@ -193,7 +193,7 @@ func (b *builder) rosters() {
 	l.roster = r
 	r.node = l.agenda.add(r)
 	r.slot = l.cal.Add("wash-down", r, 0)
-	r.plan(b.s.Roster, b.startsAt, l.end)
+	r.plan(b.s.Roster, b.s.People, b.startsAt, l.end)
 	l.off = true
 	l.setOff(true)
 }

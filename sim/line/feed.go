@@ -129,9 +129,9 @@ func (f *feed) draw(n int64) {
 	}
 }
 
-// try pushes units while there is room.
+// try pushes units while there is room, but for the time before the end of a shift in which nothing more is begun, and after it.
 func (f *feed) try() {
-	if f.next == nil {
+	if f.next == nil || f.l.closed {
 		return
 	}
 	for f.has() > 0 && f.next.room(1) {

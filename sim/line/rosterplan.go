@@ -11,10 +11,10 @@ import (
 )
 
 // plan works the roster out for a replication that begins at tick start of the plant week and is end long.
-func (r *roster) plan(s *scenarios.Roster, start, end clock.Tick) {
+func (r *roster) plan(s *scenarios.Roster, pools scenarios.Pools, start, end clock.Tick) {
 	r.stays = s.Overnight == "packs stay on the line"
 	for i := range s.Shifts {
-		r.shifts = append(r.shifts, r.shiftPlan(&s.Shifts[i]))
+		r.shifts = append(r.shifts, r.shiftPlan(&s.Shifts[i], pools))
 	}
 	firstDay := start/clock.Day - 2
 	for day := firstDay; day*clock.Day < start+end; day++ {
@@ -33,15 +33,15 @@ func (r *roster) plan(s *scenarios.Roster, start, end clock.Tick) {
 	r.joinShifts()
 }
 
-func (r *roster) shiftPlan(s *scenarios.Shift) shiftPlan {
+func (r *roster) shiftPlan(s *scenarios.Shift, pools scenarios.Pools) shiftPlan {
 	p := shiftPlan{
 		name: s.Name, hours: hoursText(clock.Tick(s.Hours.From), clock.Tick(s.Hours.To)),
 		heads: make([]int, len(r.l.pools)), startUp: clock.Tick(s.StartUp), wash: clock.Tick(s.WashDown), last: clock.Tick(s.LastCarrier),
 	}
-	for _, h := range s.People {
-		for i, q := range r.l.pools {
-			if q != nil && q.name == h.Pool {
-				p.heads[i] = int(h.Count)
+	for i := range pools {
+		for k, q := range r.l.pools {
+			if q != nil && q.name == pools[i].Name {
+				p.heads[k] = int(pools[i].In(s))
 			}
 		}
 	}
@@ -159,7 +159,7 @@ type Span struct {
 func planned(s *scenarios.Scenario, length clock.Tick) *roster {
 	start, _ := StartOf(s)
 	r := &roster{l: &Line{}}
-	r.plan(s.Roster, start, length)
+	r.plan(s.Roster, s.People, start, length)
 	return r
 }
 
