@@ -22,52 +22,91 @@ func readCSV(name string, b []byte, o Options) (*Table, []Fault, error) {
 	text = strings.ReplaceAll(strings.ReplaceAll(text, "\r\n", "\n"), "\r", "\n")
 	t := &Table{File: name, DecimalComma: o.DecimalComma}
 	comma, skip := separator(text)
+	if n := widest(text, comma); n >= mostBeside {
+		return nil, nil, fmt.Errorf("%s has a line of more than %d cells; keep only the columns that are needed", name, mostBeside)
+	}
 	r := csv.NewReader(strings.NewReader(text))
 	r.Comma, r.FieldsPerRecord, r.ReuseRecord = comma, -1, true
-	lines := strings.Split(text, "\n")
-	var rows []Row
-	var faults []Fault
+	x := csvRows{t: t, o: o, r: r, lines: lineCounter{rest: text, line: 1}}
 	for {
 		record, err := r.Read()
 		var p *csv.ParseError
 		switch {
 		case err == io.EOF:
-			return build(t, rows, faults)
+			return build(t, x.rows, x.faults)
 		case errors.As(err, &p):
-			faults = append(faults, quoteFault(name, p))
+			x.faults = append(x.faults, quoteFault(name, p))
 			continue
 		case err != nil:
 			return nil, nil, fmt.Errorf("%s cannot be read: %w", name, err)
 		}
-		line, _ := r.FieldPos(0)
-		if line <= skip {
+		if line, _ := r.FieldPos(0); line <= skip {
 			continue
 		}
-		row := Row{Number: line}
-		for i, text := range record {
-			l, at := r.FieldPos(i)
-			row.Cells = append(row.Cells, Cell{Text: tidy(text), Row: l, Column: i + 1, At: signsBefore(lines, l, at) + 1, place: cellPlace(t, l, i+1)})
+		if err := x.add(record); err != nil {
+			return nil, nil, err
 		}
-		if blank(row.Cells) {
-			continue
-		}
-		if len(rows) > mostRows {
-			return nil, nil, fmt.Errorf("%s has more than %d rows; split it", name, mostRows)
-		}
-		if c, long := tooLong(row.Cells); long {
-			faults = append(faults, Fault{Place: c.place, Found: fmt.Sprintf("a cell of %d characters", len(c.Text)), Want: "at most 10000", Hint: "a quote mark may be missing"})
-			continue
-		}
-		rows = append(rows, row)
 	}
 }
 
-// signsBefore counts the characters of a line, from 1, before a byte of it, from 1.
-func signsBefore(lines []string, line, at int) int {
-	if line < 1 || line > len(lines) || at < 1 {
-		return 0
+// csvRows gathers the rows of a CSV file.
+type csvRows struct {
+	t      *Table
+	o      Options
+	r      *csv.Reader
+	lines  lineCounter
+	rows   []Row
+	cells  int
+	faults []Fault
+}
+
+func (x *csvRows) add(record []string) error {
+	line, _ := x.r.FieldPos(0)
+	row := Row{Number: line, in: x.t}
+	for len(record) > 0 && tidy(record[len(record)-1]) == "" {
+		record = record[:len(record)-1]
 	}
-	return utf8.RuneCountInString(lines[line-1][:min(at-1, len(lines[line-1]))])
+	if len(record) == 0 {
+		return nil
+	}
+	if err := tooMuch(x.t.File, len(x.rows)+1, x.cells+len(record), x.o); err != nil {
+		return err
+	}
+	x.cells += len(record)
+	row.Cells = make([]Cell, 0, len(record))
+	for i, text := range record {
+		l, at := x.r.FieldPos(i)
+		row.Cells = append(row.Cells, Cell{Text: tidy(text), Row: l, Column: i + 1, At: x.lines.signsBefore(l, at) + 1, in: x.t})
+	}
+	if c, long := tooLong(row.Cells); long {
+		x.faults = append(x.faults, Fault{Place: c.Place(), Found: fmt.Sprintf("a cell of %d characters", len(c.Text)), Want: "at most 10000", Hint: "a quote mark may be missing"})
+		return nil
+	}
+	x.rows = append(x.rows, row)
+	return nil
+}
+
+// widest is the greatest number of separators in a line.
+func widest(text string, comma rune) int {
+	most := 0
+	for l := range strings.Lines(text) {
+		most = max(most, strings.Count(l, string(comma)))
+	}
+	return most
+}
+
+// lineCounter goes through the lines of a text and never back.
+type lineCounter struct {
+	rest string // from the beginning of the line
+	line int
+}
+
+// signsBefore counts the characters of a line, from 1, before a byte of it, from 1.
+func (c *lineCounter) signsBefore(line, at int) int {
+	for ; c.line < line; c.line++ {
+		_, c.rest, _ = strings.Cut(c.rest, "\n")
+	}
+	return utf8.RuneCountInString(c.rest[:min(max(at-1, 0), len(c.rest))])
 }
 
 func tooLong(cells []Cell) (Cell, bool) {
@@ -81,14 +120,6 @@ func tooLong(cells []Cell) (Cell, bool) {
 
 // tidy takes away blanks at the ends, also those that do not break a line.
 func tidy(text string) string { return strings.TrimSpace(strings.ReplaceAll(text, "\u00a0", " ")) }
-
-// cellPlace of a CSV file counts columns as cells: that is what a spreadsheet shows.
-func cellPlace(t *Table, row, column int) string {
-	if t.Sheet != "" {
-		return fmt.Sprintf("%s:%s!%s%d", t.File, t.Sheet, letters(column), row)
-	}
-	return fmt.Sprintf("%s:%d:%d", t.File, row, column)
-}
 
 // letters is a column's name in a workbook: 1 is A, 27 is AA.
 func letters(column int) string {
@@ -150,14 +181,13 @@ func separator(text string) (comma rune, skip int) {
 	line := 0
 	for l := range strings.Lines(text) {
 		line++
-		l = strings.TrimSpace(l)
-		if l == "" {
+		if strings.TrimSpace(l) == "" {
 			continue
 		}
-		if rest, ok := strings.CutPrefix(l, "sep="); ok && len(rest) == 1 && strings.Contains(";,\t|", rest) {
+		if rest, ok := strings.CutPrefix(strings.Trim(l, " \n"), "sep="); ok && len(rest) == 1 && strings.Contains(";,\t|", rest) {
 			return rune(rest[0]), line
 		}
-		return mostOf(l), 0
+		return mostOf(strings.TrimSpace(l)), 0
 	}
 	return ',', 0
 }

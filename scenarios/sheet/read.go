@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"bytes"
+	"cmp"
 	"errors"
 	"fmt"
 	"io"
@@ -12,9 +13,11 @@ import (
 // Limits of a table.
 const (
 	mostBytes   = 32 << 20
-	mostRows    = 200_000
+	mostRows    = 200_000 // under the heading, where nothing else is asked for
 	mostColumns = 500
+	mostCells   = 4_000_000
 	mostCell    = 10_000 // bytes of one cell
+	mostBeside  = 16_384 // cells side by side that are looked at, as in the widest sheets
 )
 
 // Read reads a table from a CSV or XLSX file; which of them it is shows in its first bytes, not in its name. The faults are rows and
@@ -67,6 +70,18 @@ func ReadBytes(name string, b []byte, o Options) (*Table, []Fault, error) {
 	return readCSV(name, b, o)
 }
 
+// tooMuch refuses a table of more rows or cells than are read.
+func tooMuch(name string, rows, cells int, o Options) error {
+	mostR, mostC := cmp.Or(o.Rows, mostRows), cmp.Or(o.cells, mostCells)
+	switch {
+	case rows > mostR+1:
+		return fmt.Errorf("%s has more than %d rows; split it", name, mostR)
+	case cells > mostC:
+		return fmt.Errorf("%s has more than %d cells; keep only the rows and columns that are needed", name, mostC)
+	}
+	return nil
+}
+
 // build makes a table of raw rows: the first that is not blank holds the headings. A row with more cells than headings is refused.
 func build(t *Table, rows []Row, faults []Fault) (*Table, []Fault, error) {
 	where := t.File
@@ -79,11 +94,7 @@ func build(t *Table, rows []Row, faults []Fault) (*Table, []Fault, error) {
 	if len(rows) == 0 {
 		return t, faults, nil
 	}
-	head := rows[0]
-	for len(head.Cells) > 0 && head.Cells[len(head.Cells)-1].Text == "" {
-		head.Cells = head.Cells[:len(head.Cells)-1]
-	}
-	t.Head = head.Cells
+	t.Head = filled(rows[0].Cells)
 	if len(t.Head) > mostColumns {
 		return nil, nil, fmt.Errorf("%s has %d columns, at most %d are read", where, len(t.Head), mostColumns)
 	}
@@ -108,7 +119,7 @@ func twice(head []Cell) []Fault {
 		}
 		name := strings.ToLower(h.Text)
 		if first, ok := seen[name]; ok {
-			faults = append(faults, h.Fault("each heading once", "first at "+first.place))
+			faults = append(faults, h.Fault("each heading once", "first at "+first.Place()))
 			continue
 		}
 		seen[name] = h
@@ -116,35 +127,24 @@ func twice(head []Cell) []Fault {
 	return faults
 }
 
-// fit brings a row to as many cells as there are headings.
-func fit(t *Table, r *Row) (Fault, bool) {
-	last := len(r.Cells)
-	for last > 0 && r.Cells[last-1].Text == "" {
-		last--
+// fit takes the empty cells off the end of a row; bad tells that others stand beyond the last heading.
+func fit(t *Table, r *Row) (f Fault, bad bool) {
+	r.Cells = filled(r.Cells)
+	if len(r.Cells) <= len(t.Head) {
+		return Fault{}, false
 	}
-	if last > len(t.Head) {
-		hint := ""
-		if t.Sheet == "" {
-			hint = "a number with a comma is two cells here unless it stands in quotes; or the heading is missing"
-		}
-		c := r.Cells[len(t.Head)]
-		return Fault{Place: c.place, Found: fmt.Sprintf("a cell %s beyond the last heading", Quote(r.Cells[last-1].Text)),
-			Want: fmt.Sprintf("at most %d cells, as there are headings", len(t.Head)), Hint: hint}, true
+	hint := ""
+	if t.Sheet == "" {
+		hint = "a number with a comma is two cells here unless it stands in quotes; or the heading is missing"
 	}
-	for len(r.Cells) < len(t.Head) {
-		i := len(r.Cells)
-		place := cellPlace(t, r.Number, i+1)
-		r.Cells = append(r.Cells, Cell{Row: r.Number, Column: i + 1, place: place})
-	}
-	r.Cells = r.Cells[:len(t.Head)]
-	return Fault{}, false
+	return Fault{Place: r.Cells[len(t.Head)].Place(), Found: fmt.Sprintf("a cell %s beyond the last heading", Quote(r.Cells[len(r.Cells)-1].Text)),
+		Want: fmt.Sprintf("at most %d cells, as there are headings", len(t.Head)), Hint: hint}, true
 }
 
-func blank(cells []Cell) bool {
-	for _, c := range cells {
-		if c.Text != "" {
-			return false
-		}
+// filled are the cells up to the last that is not empty.
+func filled(cells []Cell) []Cell {
+	for len(cells) > 0 && cells[len(cells)-1].Text == "" {
+		cells = cells[:len(cells)-1]
 	}
-	return true
+	return cells
 }

@@ -1,16 +1,20 @@
 // Package sheet reads tables that people keep: CSV in its many habits, and XLSX by the values that are stored, not as they are
-// shown. Every cell keeps its place, so that whoever reads a table can name the row that it refuses; nothing is dropped silently.
+// shown. Every cell keeps its place, so that whoever reads a table can name the row that it refuses; no row is dropped silently. What is read
+// is limited in bytes, rows and cells, so that no file takes more than some seconds and some hundred megabytes.
 package sheet
 
 import (
 	"fmt"
 	"strings"
+	"unicode"
 )
 
 // Options say how a table was written.
 type Options struct {
 	DecimalComma bool   // numbers are written 12,5; without it a comma in a number is refused
 	Sheet        string // which sheet of a workbook; "" takes the first
+	Rows         int    // most rows under the heading that are read; 0 is 200,000
+	cells        int    // most cells, filled ones and empty ones before them in their rows; 0 is mostCells
 }
 
 // Table is a heading and the rows under it. Rows that are wholly blank are left out; their numbers show it.
@@ -22,10 +26,11 @@ type Table struct {
 	Rows         []Row
 }
 
-// Row is one row of a table. Cells are as many as there are headings.
+// Row is one row of a table. Cells are at most as many as there are headings; empty ones at the end are left out, and At gives them.
 type Row struct {
 	Number int // as the user's program counts it, from 1
 	Cells  []Cell
+	in     *Table
 }
 
 // Cell is one cell and where it stands. Text has no blanks at its ends.
@@ -34,11 +39,20 @@ type Cell struct {
 	Row    int // from 1
 	Column int // from 1
 	At     int // the character of its line at which it begins, from 1; 0 in a workbook
-	place  string
+	in     *Table
+	noS    bool // of a workbook: shown as hours and minutes, without seconds
 }
 
 // Place is where the cell stands: file:line:column for CSV, file:sheet!B7 for a workbook.
-func (c Cell) Place() string { return c.place }
+func (c Cell) Place() string {
+	switch {
+	case c.in == nil || c.Column == 0:
+		return ""
+	case c.in.Sheet != "":
+		return fmt.Sprintf("%s:%s!%s%d", c.in.File, c.in.Sheet, letters(c.Column), c.Row)
+	}
+	return fmt.Sprintf("%s:%d:%d", c.in.File, c.Row, c.Column) // counted in cells: that is what a spreadsheet shows
+}
 
 // Fault is one thing wrong with a table.
 type Fault struct {
@@ -63,7 +77,7 @@ func (c Cell) Fault(want, hint string) Fault {
 	if c.Text == "" {
 		found = "an empty cell"
 	}
-	return Fault{Place: c.place, Found: found, Want: want, Hint: hint}
+	return Fault{Place: c.Place(), Found: found, Want: want, Hint: hint}
 }
 
 // Name is the heading without its unit, in lower case: "Hand time (s)" is "hand time".
@@ -100,21 +114,38 @@ func (t *Table) Column(names ...string) int {
 	return -1
 }
 
-// At is the cell of a row under a heading by index; an empty cell where the index is -1.
+// At is the cell of a row under a heading by index; an empty cell without a place where the index is -1.
 func (r Row) At(column int) Cell {
-	if column < 0 || column >= len(r.Cells) {
+	switch {
+	case column < 0:
 		return Cell{Row: r.Number}
+	case column >= len(r.Cells):
+		return Cell{Row: r.Number, Column: column + 1, in: r.in}
 	}
 	return r.Cells[column]
 }
 
 const longestQuote = 60
 
-// Quote puts what somebody wrote into a message: in quotes, on one line, 60 letters at most.
+// Quote puts what somebody wrote into a message: in quotes, harmless, 60 letters at most.
 func Quote(text string) string {
 	r := []rune(text)
 	if len(r) > longestQuote {
 		text = string(r[:longestQuote]) + "…"
 	}
-	return `"` + strings.ReplaceAll(text, "\n", "⏎") + `"`
+	return `"` + Harmless(text) + `"`
+}
+
+// Harmless is text from a file so that a terminal shows it and does nothing else: a line break is ⏎, a tab is kept, and control
+// characters, marks that turn the direction of writing round and what is no letter at all are � each, so that columns still count.
+func Harmless(text string) string {
+	return strings.Map(func(r rune) rune {
+		switch {
+		case r == '\n':
+			return '⏎'
+		case r == '\t' || unicode.IsPrint(r) || unicode.Is(unicode.Zs, r) || r == '\u200d': // the last joins emoji
+			return r
+		}
+		return unicode.ReplacementChar
+	}, text)
 }

@@ -3,6 +3,8 @@ package sheet
 import (
 	"os"
 	"path/filepath"
+	"runtime"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -18,8 +20,8 @@ func texts(t *Table) [][]string {
 	}
 	for _, r := range t.Rows {
 		row := []string{}
-		for _, c := range r.Cells {
-			row = append(row, c.Text)
+		for i := range t.Head {
+			row = append(row, r.At(i).Text)
 		}
 		all = append(all, row)
 	}
@@ -45,6 +47,8 @@ func TestCSV(t *testing.T) {
 		{"semicolons", "task;time (s)\ntip;4.5\nfill;110", want},
 		{"tabs", "task\ttime (s)\ntip\t4.5\nfill\t110", want},
 		{"separator said", "sep=;\ntask;time (s)\ntip;4.5\nfill;110", want},
+		{"separator said to be a tab", "sep=\t\ntask\ttime (s)\ntip\t4.5\nfill\t110", want},
+		{"separator said to be a stroke", " sep=|\r\ntask|time (s)\r\ntip|4.5\r\nfill|110", want},
 		{"mixed line ends", "task,time (s)\r\ntip,4.5\rfill,110\n", want},
 		{"blank lines", "\n\ntask,time (s)\n,\n\ntip,4.5\n  \nfill,110\n\n", want},
 		{"quotes", "\"task\",\"time (s)\"\n\"tip\",\"4.5\"\nfill,110", want},
@@ -140,9 +144,22 @@ func TestSeconds(t *testing.T) {
 		{"empty", "", "s", false, 0, "an empty cell"},
 		{"words", "about 20", "s", false, 0, "found"},
 		{"infinite", "1e999", "s", false, 0, "found"},
+		{"milliseconds", "250", "milliseconds", false, 0.25, ""},
+		{"a year", "8784:00:00", "h:mm:ss", false, 366 * 86400, ""},
+		{"more than a year with hours", "8784:00:01", "h:mm:ss", false, 0, "at most a year"},
+		{"more than a year in minutes", "527040:01", "m:ss", false, 0, "at most a year"},
+		{"hours beyond all numbers", strings.Repeat("9", 400) + ":00", "h:mm", false, 0, "at most a year"},
+		{"three parts beyond all numbers", strings.Repeat("9", 400) + ":00:00", "h:mm:ss", false, 0, "at most a year"},
+		{"minutes and seconds, to the second", "0:01:30", "m:ss", false, 90, ""},
+		{"hours under minutes and seconds", "1:30:00", "m:ss", false, 0, "type minutes and seconds as 0:01:30"},
+		{"plain number under m:ss", "45", "m:ss", false, 0, `Write "45 s" or "45 min"`},
+		{"plain number under h:mm", "45", "h:mm", false, 0, `Write "45 s" or "45 min"`},
+		{"plain number under h:mm:ss", "45", "h:mm:ss", false, 0, `Write "45 s" or "45 min"`},
+		{"number with its unit under m:ss", "45 min", "m:ss", false, 2700, ""},
+		{"no cell carries a way of writing", "45 m:ss", "s", false, 0, "found"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			got, f := (&Table{DecimalComma: c.comma}).Seconds(Cell{Text: c.cell, place: "p"}, c.unit)
+			got, f := (&Table{DecimalComma: c.comma}).Seconds(Cell{Text: c.cell}, c.unit)
 			if c.fault == "" && (f != nil || got != c.want) {
 				t.Errorf("%v %v, want %v", got, f, c.want)
 			}
@@ -219,5 +236,61 @@ func TestSizeIsLimited(t *testing.T) {
 	}
 	if _, _, err := Read(path, Options{}); err == nil || !strings.Contains(err.Error(), "larger than 32 MiB") {
 		t.Errorf("a large file gave %v", err)
+	}
+}
+
+// What would take far more memory than the file is refused or costs nothing.
+func TestCSVIsLimited(t *testing.T) {
+	for _, c := range []struct {
+		name, text, want string
+		o                Options
+	}{
+		{"a line of separators without end", "a,b\n" + strings.Repeat(",", 1<<20), "has a line of more than 16384 cells", Options{}},
+		{"far cells in many rows", strings.Repeat(strings.Repeat(";", 499)+"1\n", 81), "has more than 40000 cells", Options{cells: 40_000}},
+		{"too many rows", "a\n1\n2\n3", "has more than 2 rows", Options{Rows: 2}},
+		{"just so many rows", "a\n1\n2", "", Options{Rows: 2}},
+		{"a wide heading over short rows", columnsOf(500) + "\n" + strings.Repeat("1\n", 10_000), "", Options{}},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			var before, after runtime.MemStats
+			runtime.ReadMemStats(&before)
+			_, faults, err := ReadBytes("t.csv", []byte(c.text), c.o)
+			runtime.ReadMemStats(&after)
+			if c.want == "" && err != nil || c.want != "" && (err == nil || !strings.Contains(err.Error(), c.want)) || len(faults) > 0 {
+				t.Errorf("%v %v, want %s", err, faults, c.want)
+			}
+			if mb := (after.TotalAlloc - before.TotalAlloc) >> 20; mb > 50 {
+				t.Errorf("%d MiB were taken for a file of %d kB", mb, len(c.text)>>10)
+			}
+		})
+	}
+}
+
+func columnsOf(n int) string {
+	var all []string
+	for i := range n {
+		all = append(all, "c"+strconv.Itoa(i))
+	}
+	return strings.Join(all, ";")
+}
+
+// What a file says is shown, and does nothing to the terminal that shows it.
+func TestQuoteIsHarmless(t *testing.T) {
+	for _, c := range []struct{ name, text, want string }{
+		{"plain", "Grün 25 µL, 日本", `"Grün 25 µL, 日本"`},
+		{"line break and tab", "a\nb\tc", "\"a⏎b\tc\""},
+		{"colours and title", "a\x1b[31mred\x1b]0;owned\x07", `"a�[31mred�]0;owned�"`},
+		{"eight-bit controls", "a\u009b31mred", `"a�31mred"`},
+		{"back over what stands there", "real\rfake\b", `"real�fake�"`},
+		{"turned round", "a\u202ecba", `"a�cba"`},
+		{"no letters", "a\xffb", `"a�b"`},
+		{"blank that does not break", "1\u00a0000", "\"1\u00a0000\""},
+		{"long", strings.Repeat("ä", 61), `"` + strings.Repeat("ä", 60) + `…"`},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			if got := Quote(c.text); got != c.want {
+				t.Errorf("%q, want %q", got, c.want)
+			}
+		})
 	}
 }

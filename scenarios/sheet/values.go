@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -45,11 +46,24 @@ func fault(c Cell, want, hint string) *Fault {
 var timeUnits = map[string]float64{
 	"s": 1, "sec": 1, "secs": 1, "second": 1, "seconds": 1, "min": 60, "mins": 60, "minute": 60, "minutes": 60,
 	"h": 3600, "hr": 3600, "hour": 3600, "hours": 3600, "ms": 0.001, "day": 86400, "days": 86400, "cmin": 0.6,
-	"h:mm:ss": 1, "hh:mm:ss": 1, "m:ss": 1, "mm:ss": 1, "min:s": 1, "h:mm": 60, "hh:mm": 60, "h:min": 60,
+	"msec": 0.001, "millisecond": 0.001, "milliseconds": 0.001, "hrs": 3600,
 }
 
-// IsTimeUnit tells whether a word names a unit of time.
-func IsTimeUnit(word string) bool { return timeUnits[strings.ToLower(word)] > 0 }
+// Ways of writing times with colons that a heading may name.
+var (
+	hoursMinutes   = []string{"h:mm", "hh:mm", "h:min", "[h]:mm"}
+	minutesSeconds = []string{"m:ss", "mm:ss", "min:s", "[m]:ss", "[mm]:ss"}
+	allThree       = []string{"h:mm:ss", "hh:mm:ss", "[h]:mm:ss"}
+)
+
+// IsTimeUnit tells whether a word names a unit of time, or a way of writing times with colons.
+func IsTimeUnit(word string) bool {
+	return timeUnits[strings.ToLower(word)] > 0 || isClock(strings.ToLower(word))
+}
+
+func isClock(unit string) bool {
+	return slices.Contains(hoursMinutes, unit) || slices.Contains(minutesSeconds, unit) || slices.Contains(allThree, unit)
+}
 
 // TimeUnit is the unit of a column of times, from its heading: the one in brackets, or the heading itself where it is a unit ("seconds").
 func (c Cell) TimeUnit() string {
@@ -62,30 +76,36 @@ func (c Cell) TimeUnit() string {
 	return ""
 }
 
-// Seconds reads a cell as a length of time. unit is what the heading says. Written with colons, h:mm:ss is plain; with one colon only
-// the unit "m:ss" or "h:mm" tells what is meant. A number may carry its own unit: "25 s".
+const longestTime = 366 * 86400 // s
+
+// Seconds reads a cell as a length of time, from 0 to a year. unit is what the heading says. Written with colons, h:mm:ss is plain; with one colon
+// only the unit "m:ss" or "h:mm" tells what is meant. A number may carry its own unit: "25 s"; under a heading that names a way of writing with
+// colons it must.
 func (t *Table) Seconds(c Cell, unit string) (float64, *Fault) {
+	unit = strings.ToLower(unit)
 	if m := clockCell.FindStringSubmatch(strings.Replace(c.Text, ",", ".", btoi(t.DecimalComma))); m != nil {
-		return clockSeconds(c, m, strings.ToLower(unit))
+		return clockSeconds(c, m, unit)
 	}
 	if strings.Contains(c.Text, ":") {
 		return 0, fault(c, "a time such as 0:02:05", "")
 	}
 	n := c
-	if number, own, ok := strings.Cut(c.Text, " "); ok && IsTimeUnit(own) {
-		n.Text, unit = number, own
+	if number, own, ok := strings.Cut(c.Text, " "); ok && timeUnits[strings.ToLower(own)] > 0 {
+		n.Text, unit = number, strings.ToLower(own)
 	}
 	v, f := t.Number(n)
 	if f != nil {
 		return 0, fault(c, "a time", f.Hint)
 	}
-	scale := timeUnits[strings.ToLower(unit)]
+	scale := timeUnits[unit]
 	switch {
+	case isClock(unit):
+		return 0, fault(c, "a time with colons, as the heading says", fmt.Sprintf(`%s of what? Write "%s s" or "%s min", or put the unit into the heading, such as "time (s)"`, n.Text, n.Text, n.Text))
 	case scale == 0:
 		return 0, fault(c, "a time with its unit", `put the unit into the heading, such as "time (s)"`)
 	case v < 0:
 		return 0, fault(c, "a time of 0 or more", "")
-	case v*scale > 366*86400:
+	case v*scale > longestTime:
 		return 0, fault(c, "at most a year", "")
 	}
 	return float64(v * scale), nil
@@ -98,19 +118,42 @@ func btoi(b bool) int {
 	return 0
 }
 
+// clockSeconds is a time with colons in seconds; m are its parts.
 func clockSeconds(c Cell, m []string, unit string) (float64, *Fault) {
 	a, _ := strconv.ParseFloat(m[1], 64)
 	b, _ := strconv.ParseFloat(m[2], 64)
+	s, inS := 0.0, slices.Contains(minutesSeconds, unit)
 	switch {
 	case m[3] != "":
-		s, _ := strconv.ParseFloat(m[3], 64)
-		return float64(a*3600) + float64(b*60) + s, nil
-	case unit == "m:ss" || unit == "mm:ss" || unit == "min:s":
-		return float64(a*60) + b, nil
-	case unit == "h:mm" || unit == "hh:mm" || unit == "h:min":
-		return float64(a*3600) + float64(b*60), nil
+		s, _ = strconv.ParseFloat(m[3], 64)
+		if hint := mistaken(c, a, s, unit); hint != "" {
+			return 0, fault(c, "a time as the heading says", hint)
+		}
+	case inS:
+		a, b, s = 0, a, b
+	case !slices.Contains(hoursMinutes, unit):
+		return 0, fault(c, "h:mm:ss", `minutes and seconds, or hours and minutes? Say it in the heading: "time (m:ss)" or "time (h:mm)"`)
 	}
-	return 0, fault(c, "h:mm:ss", `minutes and seconds, or hours and minutes? Say it in the heading: "time (m:ss)" or "time (h:mm)"`)
+	v := float64(a*3600) + float64(b*60) + s
+	if v > longestTime {
+		return 0, fault(c, "at most a year", "")
+	}
+	return v, nil
+}
+
+// mistaken says why a time with hours was probably meant as minutes and seconds: spreadsheets take 1:30 as hours and minutes and store 1:30:00,
+// whatever the heading says, so that it would come out 60 times too long. "" where nothing speaks for it.
+func mistaken(c Cell, hours, seconds float64, unit string) string {
+	inS, inH := slices.Contains(minutesSeconds, unit), slices.Contains(hoursMinutes, unit)
+	typed := c.noS && seconds == 0
+	switch {
+	case inS && (hours >= 1 || typed):
+		return `a spreadsheet takes 1:30 as hours and minutes; type minutes and seconds as 0:01:30, or write seconds under "time (s)"; ` +
+			`if hours are meant, head the column "time (h:mm:ss)"`
+	case typed && !inH:
+		return `a spreadsheet takes 1:30 as hours and minutes; head the column "time (h:mm)" if these are meant, else type minutes and seconds as 0:01:30`
+	}
+	return ""
 }
 
 // The ways in which a moment may be written. Day before month only with points, as nobody writes it otherwise round.

@@ -2,11 +2,14 @@ package sheet
 
 import (
 	"bytes"
+	"errors"
+	"fmt"
 	"strings"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
 	"github.com/xuri/excelize/v2"
+	"pgregory.net/rapid"
 )
 
 // book makes a workbook; fill sets its cells.
@@ -101,4 +104,38 @@ func TestSheetByName(t *testing.T) {
 	if _, _, err := ReadBytes("t.xlsx", b, Options{Sheet: "Stops"}); err == nil || !strings.Contains(err.Error(), "Sheet1, Times") {
 		t.Errorf("a missing sheet gave %v", err)
 	}
+}
+
+// What a spreadsheet's library writes is read back as it was given, cell by cell.
+func TestWorkbookReadsBack(t *testing.T) {
+	rapid.Check(t, func(rt *rapid.T) {
+		rows := rapid.SliceOfN(rapid.SliceOfN(rapid.OneOf(
+			rapid.Just[any](nil), rapid.Map(rapid.IntRange(-9999, 9999), func(i int) any { return i }),
+			rapid.Map(rapid.StringMatching(`a[a-z&<>"ä_x0-9\n]{1,8}z`), func(s string) any { return s }),
+		), 1, 6), 1, 8).Draw(rt, "rows")
+		want := [][]string{{"a", "b", "c", "d", "e", "f"}}
+		b := book(t, func(f *excelize.File) error {
+			err := f.SetSheetRow("Sheet1", "A1", &want[0])
+			for i, r := range rows {
+				line, filled := make([]string, 6), false
+				for k, v := range r {
+					if v != nil {
+						line[k], filled = fmt.Sprint(v), true
+					}
+				}
+				if filled {
+					want = append(want, line)
+				}
+				err = errors.Join(err, f.SetSheetRow("Sheet1", fmt.Sprintf("A%d", i+2), &r))
+			}
+			return err
+		})
+		got, faults, err := ReadBytes("t.xlsx", b, Options{})
+		if err != nil || len(faults) > 0 {
+			rt.Fatal(err, faults)
+		}
+		if d := cmp.Diff(want, texts(got)); d != "" {
+			rt.Fatal(d)
+		}
+	})
 }

@@ -1,228 +1,133 @@
 package sheet
 
 import (
+	"archive/zip"
 	"bytes"
+	"encoding/xml"
 	"errors"
 	"fmt"
-	"math"
-	"strconv"
+	"io"
+	"path"
 	"strings"
-	"time"
-
-	"github.com/xuri/excelize/v2"
 )
 
+// Limits of a workbook: it is packed, so its size says little about what comes out of it.
 const (
-	mostUnzipped = 256 << 20
-	mostFormulas = 100_000 // empty cells that are looked at for a formula
+	mostUnpacked = 64 << 20   // bytes of all that is read of it
+	mostElements = 10_000_000 // marks in all that is read of it; a filled cell has two or three
 )
 
 // readXLSX reads the values that are stored in a sheet, never those that are shown: a time shown as 0:01 may be 65 s. A cell whose number
-// format is a date or a time is written out as one, because the stored value is days; a formula without a stored value is refused.
-func readXLSX(name string, b []byte, o Options) (table *Table, faults []Fault, err error) {
-	defer func() { // the workbook's library falls over some damaged files
-		if recover() != nil {
-			table, faults, err = nil, nil, fmt.Errorf("%s is damaged; open it in its own program and save it again, or save it as CSV", name)
-		}
-	}()
-	f, err := excelize.OpenReader(bytes.NewReader(b), excelize.Options{RawCellValue: true, UnzipSizeLimit: mostUnzipped, UnzipXMLSizeLimit: mostUnzipped})
+// format is a date or a time is written out as one, because the stored value is days; a formula without a stored value is refused. Only what
+// is needed is unpacked, and nothing is held but the table and the texts that cells share.
+func readXLSX(name string, b []byte, o Options) (*Table, []Fault, error) {
+	w := &workbook{name: name, parts: map[string]*zip.File{}, left: mostUnpacked, elements: mostElements}
+	z, err := zip.NewReader(bytes.NewReader(b), int64(len(b)))
 	if err != nil {
-		return nil, nil, fmt.Errorf("%s cannot be read as a workbook: %w; save it as .xlsx again, or as CSV", name, err)
+		return nil, nil, w.unreadable(err)
 	}
-	defer func() { err = errors.Join(err, f.Close()) }()
-	sheet, err := sheetOf(f, name, o.Sheet)
-	if err != nil {
-		return nil, nil, err
+	for _, f := range z.File {
+		w.parts[partName(f.Name)] = f
 	}
-	w := &workbook{f: f, sheet: sheet, styles: map[int]clock{}, t: &Table{File: name, Sheet: sheet, DecimalComma: o.DecimalComma}}
-	if p, err := f.GetWorkbookProps(); err == nil && p.Date1904 != nil {
-		w.from1904 = *p.Date1904
-	}
-	rows, err := w.rows()
+	sheets, err := w.open()
 	if err != nil {
 		return nil, nil, err
 	}
-	return build(w.t, rows, w.faults)
+	s, err := sheetOf(sheets, name, o.Sheet)
+	if err != nil {
+		return nil, nil, err
+	}
+	x := &sheetRows{w: w, o: o, t: &Table{File: name, Sheet: s.name, DecimalComma: o.DecimalComma}}
+	if err := w.each(s.part, x.token); err != nil {
+		return nil, nil, err
+	}
+	return build(x.t, x.rows, x.faults)
 }
 
-func sheetOf(f *excelize.File, name, asked string) (string, error) {
-	all := f.GetSheetList()
-	if len(all) == 0 {
-		return "", fmt.Errorf("%s has no sheet", name)
-	}
-	if asked == "" {
-		return all[0], nil
-	}
+// workbook is a packed workbook while it is read.
+type workbook struct {
+	name     string
+	parts    map[string]*zip.File
+	left     int64 // bytes that may still be unpacked
+	elements int   // marks that may still be read
+	texts    []string
+	styles   []shown // by the number that a cell carries
+	from1904 bool
+}
+
+// bookSheet is a sheet of a workbook and the part in which it is kept.
+type bookSheet struct{ name, part string }
+
+func sheetOf(all []bookSheet, name, asked string) (bookSheet, error) {
+	var names []string
 	for _, s := range all {
-		if strings.EqualFold(s, asked) {
+		if asked == "" || strings.EqualFold(s.name, asked) {
 			return s, nil
 		}
+		names = append(names, s.name)
 	}
-	return "", fmt.Errorf("%s has no sheet %q; there are: %s", name, asked, strings.Join(all, ", "))
+	if len(all) == 0 {
+		return bookSheet{}, fmt.Errorf("%s has no sheet", name)
+	}
+	return bookSheet{}, fmt.Errorf("%s has no sheet %q; there are: %s", name, asked, Harmless(strings.Join(names, ", ")))
 }
 
-// workbook is a sheet while it is read.
-type workbook struct {
-	f        *excelize.File
-	sheet    string
-	t        *Table
-	styles   map[int]clock
-	from1904 bool
-	looked   int
-	faults   []Fault
+func (w *workbook) unreadable(err error) error {
+	return fmt.Errorf("%s cannot be read as a workbook: %w; save it as .xlsx again, or as CSV", w.name, err)
 }
 
-func (w *workbook) rows() ([]Row, error) {
-	it, err := w.f.Rows(w.sheet)
+func (w *workbook) tooLarge() error {
+	return fmt.Errorf("%s is larger than %d MiB when it is unpacked; keep only the rows and columns that are needed", w.name, mostUnpacked>>20)
+}
+
+// partName is the name of a part as it is looked up: without a stroke before it, in lower case, as writers differ in both.
+func partName(name string) string {
+	return strings.ToLower(strings.TrimPrefix(path.Clean(strings.ReplaceAll(name, `\`, "/")), "/"))
+}
+
+// errEnough ends the reading of a part before its end.
+var errEnough = errors.New("enough was read")
+
+// each hands on the marks and texts of a part, in their order.
+func (w *workbook) each(part string, visit func(xml.Token) error) error {
+	f := w.parts[partName(part)]
+	if f == nil {
+		return w.unreadable(fmt.Errorf("there is no %s in it", part))
+	}
+	r, err := f.Open()
 	if err != nil {
-		return nil, fmt.Errorf("%s, sheet %q, cannot be read: %w", w.t.File, w.sheet, err)
+		return w.unreadable(err)
 	}
-	defer it.Close()
-	var rows []Row
-	for n := 1; it.Next(); n++ {
-		texts, err := it.Columns(excelize.Options{RawCellValue: true})
-		if err != nil {
-			return nil, fmt.Errorf("%s, sheet %q, row %d cannot be read: %w", w.t.File, w.sheet, n, err)
-		}
-		row, bad := w.row(n, texts, len(rows) == 0)
+	defer r.Close()
+	limited := &io.LimitedReader{R: r, N: w.left + 1}
+	d := xml.NewDecoder(limited)
+	for {
+		t, err := d.RawToken()
+		w.elements--
 		switch {
-		case bad, blank(row.Cells):
-			continue
-		case len(rows) > mostRows:
-			return nil, fmt.Errorf("%s has more than %d rows; split it", w.t.File, mostRows)
+		case limited.N <= 0 || w.elements < 0:
+			return w.tooLarge()
+		case err == io.EOF:
+			w.left = limited.N - 1
+			return nil
+		case err != nil:
+			return w.unreadable(err)
 		}
-		rows = append(rows, row)
-	}
-	return rows, it.Error()
-}
-
-// row reads one row; bad tells that it is refused and was named.
-func (w *workbook) row(n int, texts []string, heading bool) (row Row, bad bool) {
-	row = Row{Number: n}
-	for i, text := range texts {
-		ref := fmt.Sprintf("%s%d", letters(i+1), n)
-		c := Cell{Text: tidy(text), Row: n, Column: i + 1, place: cellPlace(w.t, n, i+1)}
-		switch {
-		case c.Text == "" && !heading && w.formula(ref):
-			w.faults = append(w.faults, Fault{Place: c.place, Found: "a formula without a stored value", Want: "a value",
-				Hint: "open the file in its own program, let it calculate, and save it again"})
-			bad = true
-		case len(c.Text) > mostCell:
-			w.faults = append(w.faults, Fault{Place: c.place, Found: "a very long cell", Want: "at most 10000 characters"})
-			bad = true
-		case strings.HasPrefix(c.Text, "#") && strings.Contains("#N/A #DIV/0! #VALUE! #REF! #NAME? #NUM! #NULL!", c.Text):
-			w.faults = append(w.faults, c.Fault("a value", "a formula that failed"))
-			bad = true
-		default:
-			c.Text = w.asClock(ref, c.Text)
-		}
-		row.Cells = append(row.Cells, c)
-	}
-	return row, bad
-}
-
-func (w *workbook) formula(ref string) bool {
-	if w.looked++; w.looked > mostFormulas {
-		return false
-	}
-	text, err := w.f.GetCellFormula(w.sheet, ref)
-	return err == nil && text != ""
-}
-
-// clock is what a number format shows.
-type clock int
-
-const (
-	noClock clock = iota
-	dayTime       // hours, minutes, seconds
-	date          // a day, with a time or without
-)
-
-// asClock writes a stored number of days out as what its format says it is.
-func (w *workbook) asClock(ref, text string) string {
-	days, err := strconv.ParseFloat(text, 64)
-	if err != nil || days < 0 || days > 1e6 {
-		return text
-	}
-	id, err := w.f.GetCellStyle(w.sheet, ref)
-	if err != nil || id == 0 {
-		return text
-	}
-	kind, ok := w.styles[id]
-	if !ok {
-		if s, err := w.f.GetStyle(id); err == nil {
-			kind = formatOf(s)
-		}
-		w.styles[id] = kind
-	}
-	switch {
-	case kind == dayTime || kind == date && days < 1:
-		return clockText(days)
-	case kind == date:
-		at, err := excelize.ExcelDateToTime(days, w.from1904)
-		if err != nil {
-			return text
-		}
-		return at.Round(time.Millisecond).Format("2006-01-02 15:04:05.999")
-	}
-	return text
-}
-
-// clockText is days as h:mm:ss, to the millisecond.
-func clockText(days float64) string {
-	ms := int64(math.Round(float64(days * 86400e3)))
-	s := fmt.Sprintf("%d:%02d:%02d", ms/3600e3, ms/60e3%60, ms/1000%60)
-	if ms%1000 != 0 {
-		s += strings.TrimRight(fmt.Sprintf(".%03d", ms%1000), "0")
-	}
-	return s
-}
-
-// formatOf tells dates and times by the number format: the built-in ones by number (ECMA-376 part 1, 18.8.30), others by their letters.
-func formatOf(s *excelize.Style) clock {
-	switch n := s.NumFmt; {
-	case n >= 18 && n <= 21, n >= 45 && n <= 47:
-		return dayTime
-	case n >= 14 && n <= 22, n >= 27 && n <= 36, n >= 50 && n <= 58:
-		return date
-	}
-	if s.CustomNumFmt == nil {
-		return noClock
-	}
-	letters := formatLetters(*s.CustomNumFmt)
-	switch {
-	case strings.ContainsAny(letters, "yd"):
-		return date
-	case strings.ContainsAny(letters, "hs"):
-		return dayTime
-	}
-	return noClock
-}
-
-// formatLetters is a format in lower case without quoted text, colours and escapes; [h], [m] and [s] stay.
-func formatLetters(format string) string {
-	var b strings.Builder
-	quoted := false
-	for i := 0; i < len(format); i++ {
-		c := format[i]
-		switch {
-		case c == '"':
-			quoted = !quoted
-		case quoted:
-		case c == '\\' || c == '_' || c == '*':
-			i++
-		case c == '[':
-			end := strings.IndexByte(format[i:], ']')
-			if end < 0 {
-				return b.String()
-			}
-			if inner := strings.ToLower(format[i+1 : i+end]); strings.Trim(inner, "hms") == "" {
-				b.WriteString(inner)
-			}
-			i += end
-		default:
-			b.WriteByte(c)
+		if err := visit(t); err == errEnough {
+			w.left = limited.N - 1
+			return nil
+		} else if err != nil {
+			return err
 		}
 	}
-	return strings.ToLower(b.String())
+}
+
+// attr is an attribute by its name, without regard to its space; "" where it is missing.
+func attr(e xml.StartElement, name string) string {
+	for _, a := range e.Attr {
+		if a.Name.Local == name {
+			return a.Value
+		}
+	}
+	return ""
 }
