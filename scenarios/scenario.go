@@ -118,7 +118,7 @@ type Places struct {
 // Vessel is the pressure vessel, or several alike.
 type Vessel struct {
 	Fed             *Feed           `yaml:"fed" doc:"what enters here (full carriers), where this is not the first station"`
-	Vessels         units.Count     `yaml:"vessels" default:"1" least:"1" most:"20" noun:"vessels" doc:"how many vessels; a load goes into the one that has waited longest"`
+	Vessels         units.Count     `yaml:"vessels" default:"1" least:"1" most:"20" noun:"vessels" doc:"how many vessels"`
 	Volume          units.Volume    `yaml:"volume" doc:"inner volume of one vessel (for the fill ratio)"`
 	Bore            *units.Length   `yaml:"bore" least:"10 mm" most:"2000 mm" doc:"inner diameter (for the force on the plugs)"`
 	Pumps           *Pumps          `yaml:"pumps" doc:"the pumps and what they push against, to work out prefill and come-up where no time of them is given"`

@@ -36,10 +36,11 @@ type Line struct {
 	in       int64 // packs that entered
 	finished int64
 	aside    int64
-	closed   bool // no carrier is begun any more before the shift ends
-	still    bool // the whole line stands: start-up, wash-down, night
-	off      bool // nobody is rostered
-	until    bool // the replication ends when everything is finished
+	closed   bool  // nothing comes in any more before the shift ends
+	inBefore int64 // packs that had come in when that began or ended
+	still    bool  // the whole line stands: start-up, wash-down, night
+	off      bool  // nobody is rostered
+	until    bool  // the replication ends when everything is finished
 	doneAt   clock.Tick
 	film     *filming // nil: none is taken
 	warnings []Warning
@@ -111,10 +112,13 @@ func (l *Line) dry(node int) bool {
 	return false
 }
 
-// close begins or ends the time in which no carrier is begun any more.
+// close begins or ends the time in which nothing comes into the line any more.
 func (l *Line) close(closed bool) {
 	l.blame.settle(l.cal.Now())
-	l.closed = closed
+	if l.closed && l.in != l.inBefore {
+		l.fail("line", fmt.Sprintf("%d packs came in when nothing was to be begun any more", l.in-l.inBefore))
+	}
+	l.closed, l.inBefore = closed, l.in
 }
 
 // closingChanged lets everybody look again: a last load or a last case may be due.
