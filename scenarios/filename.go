@@ -1,9 +1,19 @@
 package scenarios
 
-import "strings"
+import (
+	"regexp"
+	"strings"
+)
 
-// FileName is a name as a file or folder may be called on every system: what one of them has its own use for, or does not allow, becomes a hyphen.
+// reserved are the names that Windows keeps for devices, whatever follows after a point.
+var reserved = regexp.MustCompile(`(?i)^(con|prn|aux|nul|com[0-9¹²³]|lpt[0-9¹²³])[ ]*(\.|$)`)
+
+// FileName is a name as a file or folder may be called on every system: what one of them has its own use for, or does not allow, becomes a hyphen, and one that
+// is kept for a device gets one.
 func FileName(name string) string {
+	if m := reserved.FindStringSubmatchIndex(name); m != nil {
+		name = name[:m[3]] + "-" + name[m[3]:]
+	}
 	return strings.Map(func(r rune) rune {
 		if strings.ContainsRune(`/\:*?"<>|`, r) || r < ' ' {
 			return '-'

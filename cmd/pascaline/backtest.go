@@ -72,6 +72,10 @@ func backtest(cmd *cobra.Command, path, counted string, f backtestFlags) error {
 	if err != nil {
 		return &exitError{exitScenario, err}
 	}
+	out, err := placeFor(cmd, f.out, folderName(path, variant, "counted"))
+	if err != nil {
+		return err
+	}
 	o := study.Options{Seed: seedOf(cmd, s, f.seed), Replications: f.replications, Workers: atOnce(f.workers)}
 	p := newProgress(cmd.ErrOrStderr())
 	o.Progress = p.step
@@ -92,5 +96,5 @@ func backtest(cmd *cobra.Command, path, counted string, f backtestFlags) error {
 	if variant != "" {
 		again += " --variant " + quoted(variant)
 	}
-	return conclude(cmd, r, f.out, folderName(path, variant)+", counted", again, f.json, r.Incomplete)
+	return conclude(cmd, r, out, again, f.json, r.Incomplete)
 }

@@ -61,15 +61,17 @@ func weighClaim(cmd *cobra.Command, f claimFlags) error {
 	sign(r)
 	words.FillClaim(r)
 	if f.out != "" {
-		return writeResults(cmd, r, f.out, "", f.json)
+		out, err := placeFor(cmd, f.out, "")
+		if err != nil {
+			return err
+		}
+		return conclude(cmd, r, out, "", f.json, false)
 	}
-	if err := writeExports(cmd, r, ""); err != nil {
+	exports := writeExports(cmd, r, "")
+	if err := show(cmd, r, f.json); err != nil {
 		return err
 	}
-	if f.json {
-		return writeJSON(cmd, r)
-	}
-	return writeText(cmd.OutOrStdout(), r)
+	return exports
 }
 
 // claimOf reads the flags and works the claim out.

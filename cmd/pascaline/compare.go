@@ -28,7 +28,7 @@ One file alone is compared with each of its variants; among the others, a file w
 		Args:    cobra.MinimumNArgs(1),
 		RunE:    func(cmd *cobra.Command, args []string) error { return compareScenarios(cmd, args, f) },
 	}
-	addStudyFlags(c, &f)
+	addStudyFlags(c, &f, "NAMES, compared")
 	return c
 }
 
@@ -38,6 +38,10 @@ func compareScenarios(cmd *cobra.Command, paths []string, f runFlags) error {
 		return err
 	}
 	o, err := studyOptions(cmd, list[0].Model.Scenario(), f)
+	if err != nil {
+		return err
+	}
+	out, err := placeFor(cmd, f.out, comparedFolder(paths))
 	if err != nil {
 		return err
 	}
@@ -59,7 +63,16 @@ func compareScenarios(cmd *cobra.Command, paths []string, f runFlags) error {
 		names = append(names, quotedFile(path))
 	}
 	again := again("pascaline compare "+strings.Join(names, " "), r.Seed, r.Replications, f)
-	return conclude(cmd, r, f.out, folderName(paths[0], "compared"), again, f.json, r.Replications.Incomplete)
+	return conclude(cmd, r, out, again, f.json, r.Replications.Incomplete)
+}
+
+// comparedFolder is the folder below results of a comparison of these files.
+func comparedFolder(paths []string) string {
+	var words []string
+	for _, path := range paths {
+		words = append(words, stem(path))
+	}
+	return folderOf(append(words, "compared"))
 }
 
 // entrants reads all scenarios that are compared and gives each a name of its own.

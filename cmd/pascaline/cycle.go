@@ -2,7 +2,8 @@ package main
 
 import (
 	"fmt"
-	"path/filepath"
+	"slices"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -56,18 +57,18 @@ func workOutCycle(cmd *cobra.Command, path, variant, product, out string, asJSON
 	}
 	sign(r)
 	words.FillCycle(r)
-	name := folderName(path, variant) + ", cycle"
-	again := "pascaline cycle " + quotedFile(path)
+	what, again := "cycle", "pascaline cycle "+quotedFile(path)
 	if variant != "" {
 		again += " --variant " + quoted(variant)
 	}
 	if product != "" {
-		name, again = name+" of "+folderName(product, ""), again+" --product "+quoted(product)
+		what, again = "cycle of "+product, again+" --product "+quoted(product)
 	}
-	if out == "" {
-		out = filepath.Join("results", name)
+	out, err = placeFor(cmd, out, folderName(path, variant, what))
+	if err != nil {
+		return err
 	}
-	return writeResults(cmd, r, out, again, asJSON)
+	return conclude(cmd, r, out, again, asJSON, false)
 }
 
 // productOf is the line of one product: the one named, else the first.
@@ -91,10 +92,6 @@ func productOf(s *scenarios.Scenario, name string) (*scenarios.Scenario, error) 
 
 // isOfVessel tells an assumption that a cycle rests on.
 func isOfVessel(where string) bool {
-	for _, of := range []string{"vessel.pumps", "product.pressure", "product.hold", "vessel.phases", "vessel.volume", "vessel.bore"} {
-		if len(where) >= len(of) && where[:len(of)] == of {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc([]string{"vessel.pumps", "product.pressure", "product.hold", "vessel.phases", "vessel.volume", "vessel.bore"},
+		func(of string) bool { return strings.HasPrefix(where, of) })
 }

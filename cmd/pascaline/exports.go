@@ -1,6 +1,8 @@
 package main
 
 import (
+	"errors"
+
 	"github.com/spf13/cobra"
 
 	"pascaline/report/export"
@@ -14,18 +16,17 @@ func exportFlags(c *cobra.Command) {
 }
 
 // writeExports writes the tables that the flags ask for; a command without them asks for none.
-func writeExports(cmd *cobra.Command, r result.Results, command string) error {
+func writeExports(cmd *cobra.Command, r result.Results, command string) (failed error) {
 	for _, e := range []struct {
 		flag  string
 		write func(string, result.Results, string) error
 	}{{"xlsx", export.XLSX}, {"csv", export.CSV}} {
-		f := cmd.Flags().Lookup(e.flag)
-		if f == nil || f.Value.String() == "" {
-			continue
+		if to := valueOf(cmd, e.flag); to != "" {
+			failed = errors.Join(failed, e.write(to, r, command))
 		}
-		if err := e.write(f.Value.String(), r, command); err != nil {
-			return &exitError{exitFailed, err}
-		}
+	}
+	if failed != nil {
+		return &exitError{exitFailed, failed}
 	}
 	return nil
 }

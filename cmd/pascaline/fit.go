@@ -65,7 +65,7 @@ they are there "origin" (own or outside) and a meter: "running hours", "cycles" 
 	fl.StringVar(&f.shortEach, "short-each", "30 s", "how long a short stop is")
 	fl.BoolVar(&f.showOnly, "show-only", false, "with --into: show what would change and change nothing")
 	fl.BoolVar(&f.leaveOut, "leave-out", false, "go on without rows that cannot be read; they are named all the same")
-	fl.StringVar(&f.out, "out", "", "folder for results.json, report.html and snippet.yaml (default: results/NAME)")
+	fl.StringVar(&f.out, "out", "", "folder for results.json, report.html and snippet.yaml (default: results/NAME, fit)")
 	fl.BoolVar(&f.json, "json", false, "print results.json instead of the summary")
 	exportFlags(c)
 	return c
@@ -100,14 +100,17 @@ func fitTimes(cmd *cobra.Command, path string, t *sheet.Table, faults []sheet.Fa
 	r.Warnings = append(r.Warnings, leftOut(left)...)
 	sign(r)
 	words.FillTimeFit(r)
-	out := f.folder(path)
+	out, err := placeFor(cmd, f.out, folderName(path, "", "fit"), snippet)
+	if err != nil {
+		return err
+	}
 	if err := writeSnippet(out, r.Snippet); err != nil {
 		return err
 	}
 	if err := writeReadings(out, r); err != nil {
 		return err
 	}
-	if err := writeResults(cmd, r, out, asCalled(cmd, path), f.json); err != nil {
+	if err := conclude(cmd, r, out, asCalled(cmd, path), f.json, false); err != nil {
 		return err
 	}
 	values := timestudy.Values(r, f.pool)
@@ -123,14 +126,6 @@ func fitTimes(cmd *cobra.Command, path string, t *sheet.Table, faults []sheet.Fa
 	}, f.showOnly)
 }
 
-// folder is where results go.
-func (f fitFlags) folder(path string) string {
-	if f.out != "" {
-		return f.out
-	}
-	return filepath.Join("results", folderName(path, ""))
-}
-
 // leftOut is a warning of rows that were left out.
 func leftOut(rows []string) []result.Warning {
 	if len(rows) == 0 {
@@ -143,12 +138,15 @@ func leftOut(rows []string) []result.Warning {
 	return []result.Warning{{Code: "rows left out", Text: text}}
 }
 
+// snippet is the file with the piece for a scenario.
+const snippet = "snippet.yaml"
+
 // writeSnippet writes the piece of a scenario file beside the results.
 func writeSnippet(out, text string) error {
 	if err := store.Folder(out); err != nil {
 		return &exitError{exitFailed, err}
 	}
-	if err := store.Write(filepath.Join(out, "snippet.yaml"), []byte(text)); err != nil {
+	if err := store.Write(filepath.Join(out, snippet), []byte(text)); err != nil {
 		return &exitError{exitFailed, err}
 	}
 	return nil

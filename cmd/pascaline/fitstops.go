@@ -48,11 +48,14 @@ func fitStops(cmd *cobra.Command, path string, t *sheet.Table, faults []sheet.Fa
 	}
 	sign(r)
 	words.FillStopFit(r)
-	out := f.folder(path)
+	out, err := placeFor(cmd, f.out, folderName(path, "", "fit"), snippet)
+	if err != nil {
+		return err
+	}
 	if err := writeSnippet(out, r.Snippet); err != nil {
 		return err
 	}
-	if err := writeResults(cmd, r, out, asCalled(cmd, path), f.json); err != nil {
+	if err := conclude(cmd, r, out, asCalled(cmd, path), f.json, false); err != nil {
 		return err
 	}
 	if f.into == "" {

@@ -30,7 +30,7 @@ suggestion: the file is not changed.`,
 	c.Flags().Uint64Var(&f.seed, "seed", 0, "seed of the random numbers (default: the scenario's, else 1)")
 	c.Flags().StringVar(&f.replications, "replications", "100", "replications in which the order found is held against the one listed")
 	c.Flags().IntVar(&f.workers, "workers", 0, "replications at the same time; 0: as many as the machine has cores. The results do not depend on it")
-	c.Flags().StringVar(&f.out, "out", "", "folder for results.json and report.html (default: results/NAME-order)")
+	c.Flags().StringVar(&f.out, "out", "", "folder for results.json and report.html (default: results/NAME, order)")
 	c.Flags().BoolVar(&f.json, "json", false, "print results.json instead of the summary")
 	exportFlags(c)
 	return c
@@ -60,6 +60,10 @@ func orderScenario(cmd *cobra.Command, path string, f runFlags, goal string, try
 	if len(s.Lots) == 0 {
 		return &exitError{exitScenario, fmt.Errorf("%s has no lots: write them under lots, see pascaline new --from toll-week", path)}
 	}
+	out, err := placeFor(cmd, f.out, folderName(path, variant, "order"))
+	if err != nil {
+		return err
+	}
 	p := newProgress(cmd.ErrOrStderr())
 	o.Progress = p.step
 	r, err := study.Order(cmd.Context(), s, study.OrderOptions{Options: o, Goal: goal, Look: look, Try: try})
@@ -70,7 +74,7 @@ func orderScenario(cmd *cobra.Command, path string, f runFlags, goal string, try
 	r.Variant = variant
 	sign(r)
 	words.FillOrdering(r)
-	return conclude(cmd, r, f.out, folderName(path, variant)+"-order", orderAgain(path, variant, goal, r.Seed, try, r.Replications), f.json, r.Incomplete)
+	return conclude(cmd, r, out, orderAgain(path, variant, goal, r.Seed, try, r.Replications), f.json, r.Incomplete)
 }
 
 // orderAgain is how to run it again, written on the page.

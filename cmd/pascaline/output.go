@@ -18,9 +18,10 @@ import (
 	"pascaline/sim/result"
 )
 
-// writeResults puts results.json and report.html into a folder and prints the screen, or the results where JSON is asked for. command is how
-// to get the same again.
-func writeResults(cmd *cobra.Command, r result.Results, out, command string, asJSON bool) error {
+// conclude puts results.json and report.html into a folder, then what else was asked for and what also writes, prints the screen, or the results where JSON
+// is asked for, and fails where they were interrupted. command is how to get the same again. A file that cannot be written keeps nothing else from being
+// written or shown; the error says where the results are.
+func conclude(cmd *cobra.Command, r result.Results, out, command string, asJSON, incomplete bool, also ...func() error) error {
 	if err := store.Folder(out); err != nil {
 		return &exitError{exitFailed, err}
 	}
@@ -28,44 +29,39 @@ func writeResults(cmd *cobra.Command, r result.Results, out, command string, asJ
 		return &exitError{exitFailed, err}
 	}
 	drawn := filepath.Join(out, "report.html")
-	if err := writePage(drawn, r, command); err != nil {
+	failed := writePage(drawn, r, command)
+	for _, write := range append(also, func() error { return writeExports(cmd, r, command) }) {
+		failed = errors.Join(failed, write())
+	}
+	if err := show(cmd, r, asJSON); err != nil {
 		return err
 	}
-	if err := writeExports(cmd, r, command); err != nil {
-		return err
+	switch {
+	case failed != nil:
+		return &exitError{exitFailed, fmt.Errorf("%w\nThe results are in %s; \"pascaline report\" draws the page and the exports from there again", failed, filepath.Join(out, "results.json"))}
+	case asJSON:
+	default:
+		if _, err := fmt.Fprintf(cmd.OutOrStdout(), "\nPage: %s\n", drawn); err != nil {
+			return err
+		}
 	}
-	if asJSON {
-		return writeJSON(cmd, r)
+	if incomplete {
+		return &exitError{exitFailed, errors.New("interrupted: what was done is written and marked incomplete")}
 	}
-	if err := writeText(cmd.OutOrStdout(), r); err != nil {
-		return err
-	}
-	_, err := io.WriteString(cmd.OutOrStdout(), "\nPage: "+drawn+"\n")
-	return err
+	return nil
 }
 
-// writeJSON prints results as they stand in results.json.
-func writeJSON(cmd *cobra.Command, r result.Results) error {
+// show prints the screen of results, or the results as they stand in results.json.
+func show(cmd *cobra.Command, r result.Results, asJSON bool) error {
+	if !asJSON {
+		return writeText(cmd.OutOrStdout(), r)
+	}
 	b, err := store.Encode(r)
 	if err != nil {
 		return &exitError{exitFailed, err}
 	}
 	_, err = cmd.OutOrStdout().Write(b)
 	return err
-}
-
-// conclude writes results into the folder asked for, or else into one below results, and fails where they were interrupted.
-func conclude(cmd *cobra.Command, r result.Results, out, otherwise, command string, asJSON, incomplete bool) error {
-	if out == "" {
-		out = filepath.Join("results", otherwise)
-	}
-	if err := writeResults(cmd, r, out, command, asJSON); err != nil {
-		return err
-	}
-	if incomplete {
-		return &exitError{exitFailed, errors.New("interrupted: what was done is written and marked incomplete")}
-	}
-	return nil
 }
 
 // writePage draws the page of results into a file.

@@ -8,7 +8,6 @@ import (
 	"github.com/spf13/cobra"
 
 	"pascaline/report/export"
-	"pascaline/report/store"
 	"pascaline/report/words"
 	"pascaline/scenarios"
 	"pascaline/sim/capital"
@@ -42,6 +41,9 @@ plan out again when a number is changed.`,
 	return c
 }
 
+// workbook is the file in which finance can change the plan's figures.
+const workbook = "payback.xlsx"
+
 func payback(cmd *cobra.Command, path string, f runFlags, draws int) error {
 	if draws < 100 || draws > 100000 {
 		return fmt.Errorf("--draws %d: from 100 to 100000", draws)
@@ -55,6 +57,10 @@ func payback(cmd *cobra.Command, path string, f runFlags, draws int) error {
 	if err != nil {
 		return err
 	}
+	out, err := placeFor(cmd, f.out, folderName(path, "", "payback"), workbook)
+	if err != nil {
+		return err
+	}
 	p := newProgress(cmd.ErrOrStderr())
 	o.Progress = p.step
 	r, err := capital.Study(cmd.Context(), q, o)
@@ -64,17 +70,9 @@ func payback(cmd *cobra.Command, path string, f runFlags, draws int) error {
 	}
 	sign(r)
 	words.FillPayback(r)
-	out := f.out
-	if out == "" {
-		out = filepath.Join("results", folderName(path, "payback"))
-	}
-	if err := store.Folder(out); err != nil {
-		return &exitError{exitFailed, err}
-	}
-	if err := export.Workbook(filepath.Join(out, "payback.xlsx"), r); err != nil {
-		return &exitError{exitFailed, err}
-	}
-	return conclude(cmd, r, out, "", paybackAgain(path, r), f.json, r.Replications.Incomplete)
+	return conclude(cmd, r, out, paybackAgain(path, r), f.json, r.Replications.Incomplete, func() error {
+		return export.Workbook(filepath.Join(out, workbook), r)
+	})
 }
 
 // paybackQuestion reads the line as it stands and all variants, and adds hiring where no variant does.

@@ -3,7 +3,6 @@ package main
 import (
 	"errors"
 	"fmt"
-	"path/filepath"
 	"runtime"
 	"slices"
 	"strconv"
@@ -40,19 +39,19 @@ beside the file as it stands.`,
 		RunE:    func(cmd *cobra.Command, args []string) error { return runScenario(cmd, args[0], f) },
 	}
 	c.Flags().StringVar(&f.variant, "variant", "", "variant of the file to run (default: the first, if it has any)")
-	addStudyFlags(c, &f)
+	addStudyFlags(c, &f, "NAME")
 	c.Flags().BoolVar(&f.gains, "gains", false, "work out what limits the line: what it gains if one station is 10 % faster, or with one more person, carrier or place (some ten times the work)")
 	c.Flags().BoolVar(&f.steady, "steady", false, "without roster, everybody always there, the start cut off: what the line brings once it has filled up")
 	return c
 }
 
-// addStudyFlags are the flags of every command that runs replications.
-func addStudyFlags(c *cobra.Command, f *runFlags) {
+// addStudyFlags are the flags of commands that run scenarios as they stand; their results go into this folder below results.
+func addStudyFlags(c *cobra.Command, f *runFlags, folder string) {
 	c.Flags().Uint64Var(&f.seed, "seed", 0, "seed of the random numbers (default: the scenario's, else 1)")
 	c.Flags().StringVar(&f.replications, "replications", "auto", "a number, or auto: until the precision is reached")
 	c.Flags().StringVar(&f.precision, "precision", "", "relative half width of the headline to be reached, such as \"2 %\" (default: the scenario's)")
 	c.Flags().IntVar(&f.workers, "workers", 0, "replications at the same time; 0: as many as the machine has cores. The results do not depend on it")
-	c.Flags().StringVar(&f.out, "out", "", "folder for results.json and report.html (default: results/NAME)")
+	c.Flags().StringVar(&f.out, "out", "", "folder for results.json and report.html (default: results/"+folder+")")
 	c.Flags().BoolVar(&f.json, "json", false, "print results.json instead of the summary")
 	exportFlags(c)
 }
@@ -81,6 +80,10 @@ func runScenario(cmd *cobra.Command, path string, f runFlags) error {
 	if err != nil {
 		return &exitError{exitScenario, err}
 	}
+	out, err := placeFor(cmd, f.out, runFolder(path, variant, f.steady))
+	if err != nil {
+		return err
+	}
 	p := newProgress(cmd.ErrOrStderr())
 	o.Progress = p.step
 	r, err := study.Run(cmd.Context(), m, o)
@@ -94,11 +97,15 @@ func runScenario(cmd *cobra.Command, path string, f runFlags) error {
 	r.Variant, r.OtherVariants = variant, otherVariants(path, variant)
 	sign(r)
 	words.Fill(r)
-	folder := folderName(path, variant)
-	if f.steady {
-		folder += ", steady"
+	return conclude(cmd, r, out, command(path, variant, r, f), f.json, r.Replications.Incomplete)
+}
+
+// runFolder is the folder of a run below results.
+func runFolder(path, variant string, steady bool) string {
+	if steady {
+		return folderName(path, variant, "steady")
 	}
-	return conclude(cmd, r, f.out, folder, command(path, variant, r, f), f.json, r.Replications.Incomplete)
+	return folderName(path, variant)
 }
 
 // otherVariants are those of a file, which was read well, that were not run.
@@ -170,13 +177,4 @@ func command(path, variant string, r *result.Run, f runFlags) string {
 		b = append(b, "--gains")
 	}
 	return again(strings.Join(b, " "), r.Seed, r.Replications, f)
-}
-
-// folderName is the scenario's file name, with the variant's.
-func folderName(path, variant string) string {
-	n := strings.TrimSuffix(filepath.Base(path), filepath.Ext(path))
-	if variant != "" {
-		n += ", " + variant
-	}
-	return scenarios.FileName(n)
 }

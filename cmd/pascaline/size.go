@@ -57,6 +57,10 @@ func runSize(cmd *cobra.Command, path string, f sizeFlags) error {
 	if f.workers < 0 {
 		return fmt.Errorf("--workers %d: at least 1, or 0 for as many as the machine has cores", f.workers)
 	}
+	out, err := placeFor(cmd, f.out, folderName(path, f.variant, "size"))
+	if err != nil {
+		return err
+	}
 	o := study.Options{Seed: seedOf(cmd, s, f.seed), Workers: atOnce(f.workers)}
 	p := newProgress(cmd.ErrOrStderr())
 	o.Progress = p.settings
@@ -68,12 +72,11 @@ func runSize(cmd *cobra.Command, path string, f sizeFlags) error {
 	r.Variant = f.variant
 	sign(r)
 	words.FillSizing(r)
-	folder := folderName(path, strings.TrimPrefix(f.variant+", size", ", "))
 	again := []string{"pascaline size", quotedFile(path)}
 	if f.variant != "" {
 		again = append(again, "--variant", quoted(f.variant))
 	}
-	return conclude(cmd, r, f.out, folder, strings.Join(append(again, "--seed", fmt.Sprint(r.Seed)), " "), f.json, r.Incomplete)
+	return conclude(cmd, r, out, strings.Join(append(again, "--seed", fmt.Sprint(r.Seed)), " "), f.json, r.Incomplete)
 }
 
 // settings shows how many settings are done.

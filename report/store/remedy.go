@@ -35,6 +35,8 @@ func advice(path string, err error, system string) string {
 		return "the file is open in another program; close it there and try again"
 	case errors.Is(err, syscall.ENOSPC), windows && (code == winDiskFull || code == winHandleDiskFull):
 		return "the disk is full; free some space and try again"
+	case errors.Is(err, syscall.ENAMETOOLONG):
+		return "the name is too long; choose a shorter one"
 	case errors.Is(err, fs.ErrNotExist):
 		return fmt.Sprintf("the folder %s does not exist; make it first", filepath.Dir(path))
 	case errors.Is(err, syscall.ENOTDIR):

@@ -18,16 +18,12 @@ import (
 // Write puts data in the file at path. It replaces an existing file in one step and leaves nothing behind when it fails. A path that
 // is a device or a pipe is written straight. Errors name the path and say what to do.
 func Write(path string, data []byte) error {
-	if real, err := filepath.EvalSymlinks(path); err == nil {
-		path = real // replace what a link points to, not the link
-	}
-	if info, err := os.Stat(path); err == nil {
-		if info.IsDir() {
-			return fmt.Errorf("cannot write %s: it is a folder; name a file", path)
-		}
-		if !info.Mode().IsRegular() {
-			return remedy(path, os.WriteFile(path, data, 0o666))
-		}
+	path, straight, err := target(path)
+	switch {
+	case err != nil:
+		return err
+	case straight:
+		return remedy(path, os.WriteFile(path, data, 0o666))
 	}
 	f, err := beside(path)
 	if err != nil {
@@ -41,6 +37,23 @@ func Write(path string, data []byte) error {
 	}
 	syncFolder(filepath.Dir(path))
 	return nil
+}
+
+// target is what is written for path: what a link points to, not the link; straight tells a device or a pipe. A folder is an error.
+func target(path string) (real string, straight bool, err error) {
+	if real, err := filepath.EvalSymlinks(path); err == nil {
+		path = real
+	}
+	info, err := os.Stat(path)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return path, false, nil
+	case err != nil:
+		return path, false, remedy(path, err)
+	case info.IsDir():
+		return path, false, fmt.Errorf("cannot write %s: it is a folder; name a file", path)
+	}
+	return path, !info.Mode().IsRegular(), nil
 }
 
 // Folder makes the folder at path, and those above it, unless it is there. Errors name the path and say what to do.
