@@ -66,7 +66,7 @@ type Pack struct {
 type Feed struct {
 	WithoutEnd bool             `yaml:"-"`
 	Quantity   units.Count      `yaml:"quantity" least:"1" noun:"packs|carriers|cases|pieces" doc:"how many come in all (default: without end)"`
-	Every      *Time            `yaml:"every" doc:"time from one to the next"`
+	Every      *Time            `yaml:"every" doc:"time from one to the next, in the hours of the roster"`
 	First      *units.Duration  `yaml:"first" doc:"when the first comes, from the start of the run (default: after one interval)"`
 	At         []units.Duration `yaml:"at" doc:"times from the start of the run at which one comes"`
 	Timetable  []Arrival        `yaml:"timetable" doc:"times from the start of the run and how many come then"`

@@ -139,6 +139,9 @@ func heldMost(r *result.Run) (limit string, others []result.Limit, ok bool) {
 	byHeld := func(a, b result.Limit) int { return cmp.Compare(b.VesselHeldPct, a.VesselHeldPct) }
 	if r.Vessel == nil {
 		slices.SortStableFunc(rows, byActive)
+		if paced(r) {
+			return "supply", rows, true
+		}
 		return rows[0].Station, rows[1:], true
 	}
 	held := 0.0
@@ -154,6 +157,15 @@ func heldMost(r *result.Run) (limit string, others []result.Limit, ok bool) {
 
 // fullyBusy is the share of their time from which on people are taken for the limit themselves.
 const fullyBusy = 0.9
+
+// paced tells whether the line makes what comes in, which is less than any station could do: a belt is never empty of slowly coming packs, and that
+// does not make it the limit.
+func paced(r *result.Run) bool {
+	return r.Vessel == nil && r.HandCheck.By == "supply" && r.HandCheck.Share >= allThatComes
+}
+
+// allThatComes is the share of what comes in from which on a line is taken to make all of it: the rest is on its way.
+const allThatComes = 0.97
 
 // shortPool is the pool that the hand check names as the limit and that was in fact busy nearly all the time.
 func shortPool(r *result.Run) (string, bool) {
@@ -178,6 +190,10 @@ func bottleneck(r *result.Run) string {
 	limit, others, ok := heldMost(r)
 	if !ok {
 		return "There is no station to compare."
+	}
+	if paced(r) {
+		return fmt.Sprintf("The line makes %s of what comes in, %s packs/h, and every station could do more: what comes in sets the pace. The station most at work, %s, was so for %s of its time.",
+			number.Percent(min(1, r.HandCheck.Share)), number.Fixed(r.HandCheck.BoundPacksPerH, 0), the(others[0].Station), number.Percent(others[0].ActiveShare))
 	}
 	row := find(r, limit)
 	if r.Vessel == nil {

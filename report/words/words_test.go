@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"pascaline/report/internal/fixture"
+	"pascaline/sim/result"
 )
 
 // The answer names the interest that its present value was worked out with: that of the line as it stands.
@@ -32,6 +33,30 @@ func TestUpper(t *testing.T) {
 		t.Run(c.name, func(t *testing.T) {
 			if got := upper(c.in); got != c.want {
 				t.Errorf("%q, want %q", got, c.want)
+			}
+		})
+	}
+}
+
+// A line that makes all that comes in is held back by what comes in, not by the belt on which packs always ride.
+func TestSupplyIsTheLimitWhereAllOfItIsMade(t *testing.T) {
+	for _, c := range []struct {
+		name, by string
+		share    float64
+		want     string
+	}{
+		{"all of it", "supply", 1, "supply holds it back most"},
+		{"a part of it", "supply", 0.8, "the shaker holds it back most"},
+		{"a station", "shaker", 1, "the shaker holds it back most"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			r := fixture.Run()
+			r.Vessel, r.Gains, r.People = nil, nil, nil
+			r.Bottleneck.Rows = []result.Limit{{Station: "shaker", ActiveShare: 0.99}, {Station: "packing", ActiveShare: 0.7}}
+			r.HandCheck = result.HandCheck{By: c.by, BoundPacksPerH: 1800, Share: c.share}
+			Fill(r)
+			if !strings.Contains(r.Answer, c.want) {
+				t.Errorf("%q, want %q in it", r.Answer, c.want)
 			}
 		})
 	}

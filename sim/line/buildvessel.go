@@ -219,9 +219,10 @@ func (b *builder) start() {
 	}
 	for _, s := range l.stretchs {
 		if s.feed.paced || len(s.feed.list) > 0 || s.feed.lots != nil {
-			l.cal.Go(s.feed.name, s.feed.live)
+			s.feed.task = l.cal.Go(s.feed.name, s.feed.live)
 		}
 	}
+	l.pace()
 	if l.vessels != nil {
 		for _, v := range l.vessels.each {
 			v.task = l.cal.Go(v.name, v.live)

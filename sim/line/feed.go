@@ -31,6 +31,7 @@ type feed struct {
 	level   *measure.Level
 	reader  int      // node that takes from the store
 	lots    *lotFeed // nil where no lots come
+	task    *clock.Task
 }
 
 // arrival is n units that come at a tick.
@@ -56,14 +57,29 @@ func (f *feed) live(t *clock.Task) {
 	f.l.closingChanged()
 }
 
+// livePaced lets one come after the other, as a filler before the line would: between the shifts, and when nothing more is begun, it stands. Only
+// the first may have a time of the calendar.
 func (f *feed) livePaced(t *clock.Task) {
-	at := f.first
 	for k := uint64(0); f.left > 0; k++ {
-		if k > 0 || f.first == none {
-			at = t.Now() + f.drawn.At(k)
+		if k == 0 && f.first != none {
+			t.SleepUntil(f.first, clock.End)
+		} else {
+			t.Sleep(f.drawn.At(k))
 		}
-		t.SleepUntil(at, clock.End)
 		f.arrive(min(f.batch, f.left))
+	}
+}
+
+// pace lets what comes at intervals come, or stands it.
+func (l *Line) pace() {
+	for _, s := range l.stretchs {
+		switch t := s.feed.task; {
+		case t == nil || !s.feed.paced:
+		case l.closed || l.off:
+			t.Pause()
+		default:
+			t.Resume()
+		}
 	}
 }
 

@@ -29,3 +29,22 @@ run: {one_replication: day, replications: 1, steps: 8 h}`, 1)
 		t.Errorf("people by shift %+v, want 2 heads that work all of 8 h, in both", heads)
 	}
 }
+
+// What comes at intervals comes from a machine before the line, which stands between the shifts as the line does: 8 hours a day at one pack each 2 s are
+// 14,400 packs, however long the night is.
+func TestIntervalsOfTheSupplyCountInTheHoursOfTheRoster(t *testing.T) {
+	for _, overnight := range []string{"line run empty", "packs stay on the line"} {
+		r := recordOf(t, `scenario: paced
+product: {packs_per_case: 12}
+supply: {every: {mean: 2 s, as: constant}}
+shaker: {travel: 20 s, rate: 60/min}
+roster:
+  overnight: `+overnight+`
+  shifts:
+    early: {hours: 06:00 to 14:00}
+run: {one_replication: week, replications: 1}`, 1)
+		if want := int64(7 * 14400); r.In < want-7 || r.In > want {
+			t.Errorf("%s: %d packs came in in 7 days, want %d, or one a day less", overnight, r.In, want)
+		}
+	}
+}

@@ -119,6 +119,7 @@ func (l *Line) close(closed bool) {
 		l.fail("line", fmt.Sprintf("%d packs came in when nothing was to be begun any more", l.in-l.inBefore))
 	}
 	l.closed, l.inBefore = closed, l.in
+	l.pace()
 }
 
 // closingChanged lets everybody look again: a last load or a last case may be due.

@@ -219,6 +219,7 @@ func (r *roster) finish(now clock.Tick) {
 
 // setOff sends every server off shift or back on. Loading and other hand work finish the task in hand.
 func (l *Line) setOff(off bool) {
+	l.pace()
 	for _, s := range l.stations {
 		if s.bench != nil && s.bench.pool != nil {
 			heads := s.bench.pool.heads
