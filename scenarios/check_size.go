@@ -4,8 +4,6 @@ import (
 	"fmt"
 	"slices"
 	"strings"
-
-	"pascaline/scenarios/units"
 )
 
 var sizeRules = []func(*checker){
@@ -123,7 +121,7 @@ var notThePlant = []string{"scenario", "schema", "note", "base", "variants", "si
 
 // sizeFields: fields of the plant, none of them the validated process, each varied by one dimension.
 func (c *checker) sizeFields() {
-	varied := map[units.Text]string{}
+	varied := map[string]string{}
 	c.dimensions(func(path string, d *Dimension) {
 		if len(d.Variants) > 0 {
 			if len(d.Fields) > 0 {
@@ -137,15 +135,16 @@ func (c *checker) sizeFields() {
 		for i, f := range d.Fields {
 			at := fmt.Sprintf("%s.fields[%d]", path, i+1)
 			section, _, _ := strings.Cut(string(f), ".")
+			field := c.r.trail.tree.inFull(string(f))
 			switch {
 			case validated(string(f)) != "":
 				c.fault(at, quote(string(f)), "a field that may be varied", neverVaried)
 			case slices.Contains(notThePlant, section):
 				c.fault(at, quote(string(f)), "a field of the plant, such as loading.stations", "")
-			case varied[f] != "":
-				c.fault(at, quote(string(f)), "each field in one place", "it is varied under "+varied[f]+" too")
+			case varied[field] != "":
+				c.fault(at, quote(string(f)), "each field in one place", "it is varied under "+varied[field]+" too")
 			}
-			varied[f] = d.Name
+			varied[field] = d.Name
 		}
 	})
 }

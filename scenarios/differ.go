@@ -112,12 +112,14 @@ func (d *differ) written(path string, n *node, t reflect.Type) {
 	case len(n.items) > 0 && n.items[0].kind == word:
 		d.put(path, flowList(n))
 	default:
+		taken := map[string]bool{}
 		for i, item := range n.items {
-			name := nameOf(item)
-			if name == "" {
-				name = fmt.Sprint(i + 1)
+			sub := join(path, fullName(item))
+			if sub == path+"." || taken[sub] {
+				sub = fmt.Sprintf("%s[%d]", path, i+1)
 			}
-			d.written(fmt.Sprintf("%s[%s]", path, name), item, t.Elem())
+			taken[sub] = true
+			d.written(sub, item, t.Elem())
 		}
 	}
 }

@@ -8,6 +8,12 @@ import (
 	"pascaline/scenarios"
 )
 
+// twoJams are a stop of the labeller and one of the sealer, both called jam.
+func twoJams(sealer string) string {
+	return "labeller: {time: 2 s}\nsealer: {time: 2 s}\nstops:\n  - {station: labeller, name: jam, every: 1 h running, takes: 2 min}\n" +
+		"  - {station: sealer, name: jam, every: 1 h running, takes: " + sealer + "}\n"
+}
+
 func TestDiffer(t *testing.T) {
 	base := "scenario: a\nrun: {one_replication: 1 h, seed: 3}\n"
 	for _, c := range []struct {
@@ -26,7 +32,9 @@ func TestDiffer(t *testing.T) {
 			[]scenarios.Differing{{Where: "packing.time", Values: []string{"2 s", "mean 2 s, sd 1 s"}}, {Where: "packing.time.per", Values: []string{"case", "pack"}}}},
 		{"items of a list, by name", "labeller: {time: 2 s}\nstops: [{station: labeller, name: jam, every: 1 h running, takes: 2 min}]\n" + base,
 			"labeller: {time: 2 s}\nstops: [{station: labeller, name: jam, every: 1 h running, takes: 3 min}]\n" + base,
-			[]scenarios.Differing{{Where: "stops[jam].takes", Values: []string{"2 min", "3 min"}}}},
+			[]scenarios.Differing{{Where: "stops.labeller/jam.takes", Values: []string{"2 min", "3 min"}}}},
+		{"stops of one name at two stations", twoJams("2 min") + base, twoJams("50 min") + base,
+			[]scenarios.Differing{{Where: "stops.sealer/jam.takes", Values: []string{"2 min", "50 min"}}}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			var all []*scenarios.Scenario

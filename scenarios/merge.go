@@ -162,7 +162,7 @@ func (r *reader) insert(into *node, key string, at place, value *node, variant s
 }
 
 // merge lays one tree over another: a group goes into a group by name, anything else replaces what is there. Items of a
-// list that have a name, such as stops, can be reached by it.
+// list that have a name, such as stops, can be reached by it: stops.jam, or stops.tip/jam where two stations have a jam.
 func (r *reader) merge(path string, base, over *node) *node {
 	switch {
 	case over.kind != group:
@@ -184,31 +184,6 @@ func (r *reader) merge(path string, base, over *node) *node {
 		m.pairs[i] = &pair{key: p.key, at: p.at, value: r.merge(join(path, p.key), m.pairs[i].value, p.value)}
 	}
 	return &m
-}
-
-func (r *reader) mergeItems(path string, base, over *node) *node {
-	m := *base
-	m.items = slices.Clone(base.items)
-	var names []string
-	for _, item := range m.items {
-		names = append(names, nameOf(item))
-	}
-	for _, p := range over.pairs {
-		i := slices.Index(names, p.key)
-		if i < 0 || p.key == "" {
-			r.add(p.at, join(path, p.key), quote(p.key), "the name of one in the list: "+orList(quoted(names)), didYouMean(p.key, names))
-			continue
-		}
-		m.items[i] = r.merge(join(path, p.key), m.items[i], p.value)
-	}
-	return &m
-}
-
-func nameOf(n *node) string {
-	if p := n.get("name"); p != nil && p.value.kind == word {
-		return p.value.text
-	}
-	return ""
 }
 
 // withoutOldLaw takes the description of a time out of the base where the new one stands alone and does not go together

@@ -1,84 +1,97 @@
 package scenarios
 
 import (
-	"bytes"
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
 )
 
 // Put lays values into the text of a scenario file and leaves all else as it is, comments too. Fields that describe no
-// distribution, such as per and by, stay as they were unless the new value has them. A byte order mark and the line ends of Windows stay too.
-// The errors say what could not be placed; the text is nil then. The caller reads the result before it is kept.
+// distribution, such as per and by, stay as they were unless the new value has them. A byte order mark and the end of each line stay too.
+// A value of a stop goes into the file's own list, or over the list of its base. The errors say what could not be placed; the text is nil
+// then. The caller reads the result before it is kept.
 func Put(name string, src []byte, values []Value) ([]byte, error) {
-	mark, windows := bytes.HasPrefix(src, []byte(byteOrderMark)), bytes.Contains(src, []byte("\r\n"))
+	text := splitText(src)
 	for _, v := range values {
 		var faults faultList
-		s := newSource(name, name, src)
+		s := newSource(name, name, text.join())
 		tree := parse(s, &faults)
 		if tree == nil || len(faults.faults) > 0 {
 			return nil, fmt.Errorf("%s is not a scenario that can be read; \"pascaline check\" says what is wrong", name)
 		}
 		lines, err := putOne(s, tree, v)
 		if err != nil {
-			return nil, fmt.Errorf("%s: %s: %w", name, v.Path, err)
+			return nil, fmt.Errorf("%s: %s: %w", name, strings.Join(v.Path, "."), err)
 		}
-		src = []byte(strings.Join(lines, "\n"))
+		text.become(lines)
 	}
-	if windows {
-		src = bytes.ReplaceAll(bytes.ReplaceAll(src, []byte("\r\n"), []byte("\n")), []byte("\n"), []byte("\r\n"))
-	}
-	if mark && !bytes.HasPrefix(src, []byte(byteOrderMark)) {
-		src = append([]byte(byteOrderMark), src...)
-	}
-	return src, nil
+	return text.join(), nil
 }
 
 // putOne gives the lines of the file with one value in its place.
 func putOne(s *source, tree *node, v Value) ([]string, error) {
-	names := strings.Split(v.Path, ".")
-	n, depth := tree, 0
-	var at *pair
-	for depth < len(names) {
+	n, line := tree, 1
+	for depth, key := range v.Path {
+		last := depth+1 == len(v.Path)
+		rest := Value{Path: v.Path[depth:], Text: v.Text, Because: v.Because}
 		if n.kind == list {
-			item := itemNamed(n, names[depth])
-			if item == nil {
+			found := n.itemsNamed(key)
+			switch {
+			case len(found) == 0 && last:
 				return addItem(s, n, v)
+			case len(found) == 0:
+				return nil, fmt.Errorf("the list on line %d has no %s", line, quote(key))
+			case len(found) > 1 || last:
+				return nil, fmt.Errorf("line %d has a %s already", n.items[found[0]].at.line, quote(key))
 			}
-			n, depth = item, depth+1
+			n = n.items[found[0]]
+			line = n.at.line
 			continue
 		}
-		p := n.get(names[depth])
-		if p == nil {
-			break
+		p := n.get(key)
+		if p == nil && depth == 1 && v.Path[0] == "stops" {
+			_, name, _ := strings.Cut(key, "/")
+			p = n.get(name) // over the list of the base the name alone may stand
 		}
-		at, n, depth = p, p.value, depth+1
-		if n.kind != group && n.kind != list && depth < len(names) {
-			return nil, fmt.Errorf("line %d holds %s where a group is wanted", p.at.line, n.show())
+		switch {
+		case p == nil && depth == 0:
+			return addAtEnd(s, tree, v)
+		case p == nil && last && v.WholeStop():
+			return nil, errStopsOfBase
+		case p == nil:
+			return addUnder(s, n, line, rest)
+		case last:
+			return replace(s, p, v)
+		}
+		n, line = p.value, p.at.line
+		if n.kind != group && n.kind != list {
+			return nil, fmt.Errorf("line %d holds %s where a group is wanted", line, n.show())
 		}
 	}
-	switch {
-	case depth == len(names):
-		return replace(s, at, v)
-	case at == nil && names[0] == "stops": // the one list that Put knows
-		lines := append(trimEnd(s.lines), "stops:")
-		for _, c := range v.Because {
-			lines = append(lines, "  "+evidence(v.Path)+oneLine(c))
-		}
-		return append(lines, "  - "+v.Text, ""), nil
-	case at == nil:
-		return slices.Concat(trimEnd(s.lines), strings.Split(strings.TrimRight(Snippet([]Value{v}), "\n"), "\n"), []string{""}), nil
-	}
-	rest := Value{Path: strings.Join(names[depth:], "."), Text: v.Text, Because: v.Because}
-	return addUnder(s, at, rest)
+	return nil, fmt.Errorf("the value has no path")
 }
 
-func itemNamed(n *node, name string) *node {
-	i := slices.IndexFunc(n.items, func(x *node) bool { return nameOf(x) == name })
-	if i < 0 {
-		return nil
+var errStopsOfBase = errors.New("the stops stand in the base, and a list here would replace them; put the new one into the base")
+
+// addAtEnd puts a value behind all else, where the file says nothing of its section yet. A first stop begins the list.
+func addAtEnd(s *source, tree *node, v Value) ([]string, error) {
+	if !v.WholeStop() {
+		return slices.Concat(trimEnd(s.lines), strings.Split(strings.TrimRight(Snippet([]Value{v}), "\n"), "\n"), []string{""}), nil
 	}
-	return n.items[i]
+	if inheritsStops(s, tree) {
+		return nil, errStopsOfBase
+	}
+	return slices.Concat(trimEnd(s.lines), strings.Split(StopList([]Value{v}), "\n")), nil
+}
+
+// inheritsStops tells whether the base of a file has stops, or cannot be read.
+func inheritsStops(s *source, tree *node) bool {
+	if tree.get("base") == nil {
+		return false
+	}
+	whole := newFileReader().load(s, nil)
+	return whole == nil || whole.get("stops") != nil
 }
 
 // addItem puts a new item at the end of a list whose items stand on lines of their own.
@@ -87,7 +100,7 @@ func addItem(s *source, n *node, v Value) ([]string, error) {
 		return nil, fmt.Errorf("line %d: the list stands between brackets; put the new one in by hand", n.at.line)
 	}
 	last := n.items[len(n.items)-1].at
-	dash := strings.IndexByte(s.line(last.line), '-')
+	dash := n.at.column - 1
 	end := last.line
 	for i := last.line + 1; i <= len(s.lines); i++ {
 		l := strings.TrimLeft(s.line(i), " ")
@@ -110,28 +123,40 @@ func trimEnd(lines []string) []string {
 	for len(lines) > 0 && strings.TrimSpace(lines[len(lines)-1]) == "" {
 		lines = lines[:len(lines)-1]
 	}
-	return lines
+	return slices.Clip(lines)
 }
 
-// addUnder puts a value under a group that is there.
-func addUnder(s *source, at *pair, v Value) ([]string, error) {
-	group := at.value
-	if !group.flow {
-		if len(group.pairs) == 0 {
-			return nil, fmt.Errorf("line %d is empty", at.at.line)
-		}
-		first := group.pairs[0].at
-		indent := strings.Repeat(" ", first.column-1)
-		var add []string
-		for _, l := range strings.Split(strings.TrimRight(Snippet([]Value{v}), "\n"), "\n") {
-			add = append(add, indent+l)
-		}
-		return slices.Concat(s.lines[:first.line-1], add, s.lines[first.line-1:]), nil
+// addUnder puts a value at the end of a group that is there, so that comments stay with the fields under them. The line is that of its name.
+func addUnder(s *source, group *node, line int, v Value) ([]string, error) {
+	if group.flow {
+		return addBetweenBraces(s, group, v)
 	}
-	names := strings.Split(v.Path, ".")
+	if len(group.pairs) == 0 {
+		return nil, fmt.Errorf("line %d is empty", line)
+	}
+	deep := group.pairs[0].at.column - 1
+	end := group.pairs[len(group.pairs)-1].at.line
+	for i := end + 1; i <= len(s.lines); i++ {
+		l := strings.TrimLeft(s.line(i), " ")
+		in := len(s.line(i)) - len(l)
+		if l != "" && (in < deep || in == deep && l != "-" && !strings.HasPrefix(l, "- ")) {
+			break
+		}
+		if l != "" {
+			end = i
+		}
+	}
+	var add []string
+	for _, l := range strings.Split(strings.TrimRight(Snippet([]Value{v}), "\n"), "\n") {
+		add = append(add, strings.Repeat(" ", deep)+l)
+	}
+	return slices.Concat(s.lines[:end], add, s.lines[end:]), nil
+}
+
+func addBetweenBraces(s *source, group *node, v Value) ([]string, error) {
 	text := v.Text
-	for i := len(names) - 1; i > 0; i-- {
-		text = "{" + names[i] + ": " + text + "}"
+	for i := len(v.Path) - 1; i > 0; i-- {
+		text = "{" + nameText(v.Path[i]) + ": " + text + "}"
 	}
 	line := s.line(group.at.line)
 	start := cutRunes(line, group.at.column)
@@ -140,5 +165,5 @@ func addUnder(s *source, at *pair, v Value) ([]string, error) {
 	if strings.HasPrefix(strings.TrimLeft(rest, " "), "}") {
 		comma = ""
 	}
-	return withComments(s.lines, group.at.line, group.at.line, start+names[0]+": "+text+comma+rest, v), nil
+	return withComments(s.lines, group.at.line, group.at.line, start+nameText(v.Path[0])+": "+text+comma+rest, v), nil
 }

@@ -22,7 +22,7 @@ func replace(s *source, at *pair, v Value) ([]string, error) {
 		return withComments(s.lines, from.line, end.line, start+text+tail, v), nil
 	}
 	line := s.line(at.at.line)
-	indent := len(line) - len(strings.TrimLeft(line, " "))
+	indent := at.at.column - 1
 	end := at.at.line
 	for i := at.at.line + 1; i <= len(s.lines); i++ {
 		l := strings.TrimLeft(s.line(i), " ")
@@ -53,21 +53,22 @@ func cutRunes(s string, n int) string {
 
 // endOfValue is the place behind a value that begins on the line of its name.
 func endOfValue(s *source, from place) (place, error) {
-	depth, quoted := 0, rune(0)
+	depth := 0
 	for l := from.line; l <= len(s.lines); l++ {
 		r := []rune(s.line(l))
-		for i := range r {
-			if l == from.line && i < from.column-1 {
-				continue
-			}
+		first := 0
+		if l == from.line {
+			first = from.column - 1
+		}
+		for i := first; i < len(r); i++ {
 			c := r[i]
 			switch {
-			case quoted != 0:
-				if c == quoted {
-					quoted = 0
+			case (c == '"' || c == '\'') && beginsWord(r[:i]):
+				j := endOfQuotes(r, i)
+				if j < 0 {
+					return place{}, fmt.Errorf("line %d has a text in quotes that goes on; write it on one line, or put the new value in by hand", l)
 				}
-			case c == '"' || c == '\'':
-				quoted = c
+				i = j
 			case c == '{' || c == '[':
 				depth++
 			case (c == '}' || c == ']' || c == ',') && depth == 0, c == '#' && depth == 0 && i > 0 && r[i-1] == ' ':
@@ -87,6 +88,25 @@ func endOfValue(s *source, from place) (place, error) {
 	return place{}, fmt.Errorf("line %d has brackets that do not close", from.line)
 }
 
+// beginsWord tells whether a word begins behind what stands on the line before it: a quotation mark within a word, as in Bob's, is a letter.
+func beginsWord(before []rune) bool {
+	t := strings.TrimRight(string(before), " ")
+	return t == "" || strings.ContainsRune("{[,:-", rune(t[len(t)-1])) && (len(t) < len(string(before)) || strings.ContainsRune("{[,", rune(t[len(t)-1])))
+}
+
+// endOfQuotes is the index of the mark that ends the text in quotes which begins at index i; -1 where it does not end on this line.
+func endOfQuotes(r []rune, i int) int {
+	for j := i + 1; j < len(r); j++ {
+		switch {
+		case r[i] == '"' && r[j] == '\\', r[i] == '\'' && r[j] == '\'' && j+1 < len(r) && r[j+1] == '\'':
+			j++
+		case r[j] == r[i]:
+			return j
+		}
+	}
+	return -1
+}
+
 func trimmed(r []rune) int { return len([]rune(strings.TrimRight(string(r), " \t"))) }
 
 // withComments replaces lines from to end by one, with comments above it in place of the ones that Put wrote before.
@@ -97,7 +117,7 @@ func withComments(lines []string, from, end int, line string, v Value) []string 
 	}
 	before := slices.Clone(lines[:block])
 	for _, l := range lines[block : from-1] {
-		if !strings.HasPrefix(strings.TrimLeft(l, " "), evidence(v.Path)) {
+		if !isEvidence(l, v.Path) {
 			before = append(before, l)
 		}
 	}
@@ -107,6 +127,12 @@ func withComments(lines []string, from, end int, line string, v Value) []string 
 		comments = append(comments, indent+evidence(v.Path)+oneLine(c))
 	}
 	return slices.Concat(before, comments, []string{line}, lines[end:])
+}
+
+// isEvidence tells a comment that Put wrote for a field, or for the whole stop that it is a field of.
+func isEvidence(line string, path []string) bool {
+	line = strings.TrimLeft(line, " ")
+	return strings.HasPrefix(line, evidence(path)) || len(path) == 3 && strings.HasPrefix(line, evidence(path[:2])) && path[0] == "stops"
 }
 
 // keepOthers adds to a new value in braces what the old one has beside its distribution, such as by and per.
@@ -122,11 +148,7 @@ func keepOthers(old *node, text string) string {
 		if slices.Contains(lawFields, p.key) || p.key == "as" || p.value.kind != word || strings.Contains(inner, p.key+":") {
 			continue
 		}
-		value := p.value.text
-		if p.value.quoted {
-			value = quote(value)
-		}
-		inner = p.key + ": " + value + ", " + inner
+		inner = p.key + ": " + InBraces(p.value.text) + ", " + inner
 	}
 	if !braces && !slices.ContainsFunc(old.pairs, func(p *pair) bool { return !slices.Contains(lawFields, p.key) && p.key != "as" }) {
 		return text

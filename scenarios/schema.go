@@ -20,7 +20,8 @@ func Schema() ([]byte, error) {
 		p := m.definitions[name].(map[string]any)["properties"].(map[string]any)
 		p["base"] = described(map[string]any{"type": "string"}, "a scenario file that this one goes by; only what differs is written here")
 		p["variants"] = described(map[string]any{"type": "object", "additionalProperties": map[string]any{"type": "object"}},
-			"names of variants, each with what it changes, such as loading.stations: 2")
+			"names of variants, each with what it changes, such as loading.stations: 2 or stops.jam.takes: 5 min; where stops of two stations "+
+				"have one name, station and name: stops.tip/jam.takes")
 	}
 	return json.MarshalIndent(map[string]any{
 		"$schema": "http://json-schema.org/draft-07/schema#", "title": "pascaline scenario",
@@ -119,6 +120,10 @@ func (m *schemaMaker) value(t reflect.Type, f *field) map[string]any {
 		items := map[string]any{"type": "array", "items": m.value(t.Elem(), f), "minItems": 1}
 		if d := f.byDefault(); d != "" {
 			return map[string]any{"anyOf": []any{items, map[string]any{"const": d}}}
+		}
+		if m.loose && t.Elem() == reflect.TypeFor[Stop]() { // over the list of the base, by name
+			byName := map[string]any{"type": "object", "additionalProperties": m.ref(t.Elem())}
+			return map[string]any{"anyOf": []any{items, byName}}
 		}
 		if f.tag.Get("table") == "yes" {
 			return map[string]any{"anyOf": []any{items, map[string]any{"type": "string"}}}

@@ -25,7 +25,7 @@ func Contradict(path, one, other string) ([]string, error) {
 		return nil, err
 	}
 	r := newFileReader()
-	tree := parse(newSource(path, path, b), &r.faultList)
+	tree := r.load(newSource(path, path, b), nil)
 	p := tree.get("variants")
 	if p == nil {
 		return nil, nil
@@ -39,6 +39,7 @@ func Contradict(path, one, other string) ([]string, error) {
 			continue
 		}
 		r.expand(v.value, name).leaves("", func(path, text string) {
+			path = tree.inFull(path)
 			sides[i][path] = text
 			if i == 0 {
 				order = append(order, path)

@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"path/filepath"
+	"slices"
 	"strings"
 	"time"
 
@@ -70,7 +71,10 @@ func stopsInto(cmd *cobra.Command, path string, r *result.StopFit, showOnly bool
 	if err != nil {
 		return err
 	}
-	values, missing := timestudy.StopValues(r, s)
+	values, missing, otherwise := timestudy.StopValues(r, s)
+	for _, what := range otherwise {
+		fmt.Fprintf(cmd.ErrOrStderr(), "Not put into %s: %s.\n", path, what)
+	}
 	if len(missing) > 0 {
 		fmt.Fprintf(cmd.ErrOrStderr(), "Not put into %s, which has no such station: %s.\n", path, strings.Join(missing, ", "))
 	}
@@ -78,6 +82,9 @@ func stopsInto(cmd *cobra.Command, path string, r *result.StopFit, showOnly bool
 		return &exitError{exitFailed, fmt.Errorf("nothing to put into %s: no cause is the stations' own and has a length", path)}
 	}
 	return putInto(cmd, path, values, after{notes: func(*scenarios.Scenario) []string {
+		if !slices.ContainsFunc(values, scenarios.Value.WholeStop) {
+			return nil
+		}
 		return []string{"a stop that was added clears itself; say who mends it with mended_by."}
 	}}, showOnly)
 }

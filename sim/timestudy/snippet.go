@@ -40,7 +40,10 @@ func snippetOf(t result.FitTask, file string) scenarios.Value {
 	if t.HalfS != nil {
 		head += " ± " + secondsText(*t.HalfS)
 	}
-	v := scenarios.Value{Path: t.Field, Text: t.Value, Because: []string{head + fmt.Sprintf(", sd %s, %s to %s", secondsText(t.SDS), secondsText(t.LeastS), secondsText(t.MostS))}}
+	v := scenarios.Value{Text: t.Value, Because: []string{head + fmt.Sprintf(", sd %s, %s to %s", secondsText(t.SDS), secondsText(t.LeastS), secondsText(t.MostS))}}
+	if t.Field != "" {
+		v.Path = scenarios.FieldPath(t.Field)
+	}
 	v.Because = append(v.Because, t.Best+": "+t.Why)
 	v.Because = append(v.Because, t.Doubts...)
 	return v
@@ -51,7 +54,7 @@ func base(file string) string {
 }
 
 func paceValue(p *result.Pace, pool, file string) scenarios.Value {
-	return scenarios.Value{Path: "people." + pool + ".shift_pace", Text: fmt.Sprintf("%.1f %%", 100*p.Share), Because: []string{base(file) + ": " + p.Sentence}}
+	return scenarios.Value{Path: []string{"people", pool, "shift_pace"}, Text: fmt.Sprintf("%.1f %%", 100*p.Share), Because: []string{base(file) + ": " + p.Sentence}}
 }
 
 // Values are the values of a study that have a place in a scenario.
@@ -70,15 +73,15 @@ func Values(r *result.TimeFit, pool string) []scenarios.Value {
 
 // SnippetText is a piece of a scenario file. What has no place yet stands in comments at its end.
 func SnippetText(tasks []result.FitTask, parts []scenarios.Value) string {
-	placed := slices.DeleteFunc(slices.Clone(parts), func(v scenarios.Value) bool { return v.Path == "" })
+	placed := slices.DeleteFunc(slices.Clone(parts), func(v scenarios.Value) bool { return v.Path == nil })
 	text := scenarios.Snippet(placed)
 	for i, t := range tasks {
 		if t.Field != "" {
 			continue
 		}
-		text += "# " + t.Name + ": " + t.Value + "\n"
+		text += scenarios.Comment(1, t.Name+": "+t.Value)
 		for _, b := range parts[i].Because {
-			text += "#   " + b + "\n"
+			text += scenarios.Comment(3, b)
 		}
 	}
 	return text

@@ -74,10 +74,10 @@ func ReadLog(t *sheet.Table, from, to time.Time) (*Log, []sheet.Fault) {
 func (l *Log) row(t *sheet.Table, row sheet.Row) (s Stopped, f *sheet.Fault) {
 	station, start := row.At(t.Column(stationNames...)), row.At(t.Column(startNames...))
 	s.Place = start.Place()
-	if s.Station = strings.ToLower(station.Text); s.Station == "" {
+	if s.Station = strings.ToLower(oneLine(station.Text)); s.Station == "" {
 		return s, faultOf(station, "the station that stood")
 	}
-	if s.Cause = row.At(t.Column(causeNames...)).Text; s.Cause == "" {
+	if s.Cause = oneLine(row.At(t.Column(causeNames...)).Text); s.Cause == "" {
 		s.Cause = "not said"
 	}
 	if s.Start, f = t.Moment(start); f != nil {
@@ -98,6 +98,9 @@ func (l *Log) row(t *sheet.Table, row sheet.Row) (s Stopped, f *sheet.Fault) {
 	}
 	return s, nil
 }
+
+// oneLine is a name without the line breaks that cells of a spreadsheet may have.
+func oneLine(name string) string { return strings.Join(strings.Fields(name), " ") }
 
 const stamp = "2006-01-02 15:04"
 

@@ -11,8 +11,9 @@ import (
 )
 
 // StopValues are the own causes of a log as values for a scenario: those that it has by station and name get new values, the others are
-// new items. Stations that the scenario does not have are named.
-func StopValues(r *result.StopFit, s *scenarios.Scenario) (all []scenarios.Value, missing []string) {
+// new items. Causes at stations that the scenario does not have are named in missing; otherwise are those that the scenario has, but not
+// stopped by an interval: of these only the length is a value, and a sentence says what was left.
+func StopValues(r *result.StopFit, s *scenarios.Scenario) (all []scenarios.Value, missing, otherwise []string) {
 	for _, c := range r.Causes {
 		if !placed(c) {
 			continue
@@ -21,30 +22,47 @@ func StopValues(r *result.StopFit, s *scenarios.Scenario) (all []scenarios.Value
 			missing = append(missing, c.Station+": "+c.Name)
 			continue
 		}
-		there := slices.ContainsFunc(s.Stops, func(x scenarios.Stop) bool { return string(x.Name) == c.Name && string(x.Station) == c.Station })
-		if !there {
-			all = append(all, scenarios.Value{Path: "stops." + c.Name, Text: stopItem(c), Because: stopEvidence(c, r)})
+		there := stopOf(s, c)
+		if there == nil {
+			all = append(all, stopValue(c, r))
 			continue
 		}
-		all = append(all, scenarios.Value{Path: "stops." + c.Name + ".every", Text: c.Every, Because: stopEvidence(c, r)},
-			scenarios.Value{Path: "stops." + c.Name + ".takes", Text: c.Takes, Because: []string{fmt.Sprintf("%s %s takes %s", c.Station, c.Name, secondsText(c.TakesMeanS))}})
+		path := []string{"stops", scenarios.StopKey(c.Station, string(there.Name))}
+		if there.Every != nil {
+			all = append(all, scenarios.Value{Path: append(slices.Clone(path), "every"), Text: c.Every, Because: stopEvidence(c, r)})
+		} else {
+			way := "by chance"
+			if len(there.At) > 0 {
+				way = "at stated times"
+			}
+			otherwise = append(otherwise, fmt.Sprintf("when %s begins is %s there, and the log gives an interval; to take that, write in its place \"every: %s\"",
+				strings.Join(path, "."), way, c.Every))
+		}
+		all = append(all, scenarios.Value{Path: append(slices.Clone(path), "takes"), Text: c.Takes,
+			Because: []string{fmt.Sprintf("%s %s takes %s", c.Station, c.Name, secondsText(c.TakesMeanS))}})
 	}
-	return all, missing
+	return all, missing, otherwise
+}
+
+// stopOf is the stop of a scenario that a cause of a log is: of this station and name, but for capital letters.
+func stopOf(s *scenarios.Scenario, c result.StopFitC) *scenarios.Stop {
+	for _, same := range []func(a, b string) bool{func(a, b string) bool { return a == b }, strings.EqualFold} {
+		for i := range s.Stops {
+			if x := &s.Stops[i]; string(x.Station) == c.Station && same(string(x.Name), c.Name) {
+				return x
+			}
+		}
+	}
+	return nil
 }
 
 // placed tells a cause that goes into a scenario.
 func placed(c result.StopFitC) bool { return !c.Outside && c.Takes != "" }
 
-func stopItem(c result.StopFitC) string {
-	return fmt.Sprintf("{station: %s, name: %s, every: %s, takes: %s}", c.Station, nameText(c.Name), c.Every, c.Takes)
-}
-
-// nameText puts a name in quotes where a scenario file needs them.
-func nameText(name string) string {
-	if strings.ContainsAny(name, ":,{}[]#&*!|>'\"%@`") {
-		return `"` + strings.NewReplacer(`\`, `/`, `"`, "'").Replace(name) + `"`
-	}
-	return name
+// stopValue is a cause as a whole stop.
+func stopValue(c result.StopFitC, r *result.StopFit) scenarios.Value {
+	text := fmt.Sprintf("{station: %s, name: %s, every: %s, takes: %s}", scenarios.InBraces(c.Station), scenarios.InBraces(c.Name), c.Every, c.Takes)
+	return scenarios.Value{Path: []string{"stops", scenarios.StopKey(c.Station, c.Name)}, Text: text, Because: stopEvidence(c, r)}
 }
 
 func stopEvidence(c result.StopFitC, r *result.StopFit) []string {
@@ -62,25 +80,18 @@ func amount(v float64, r *result.StopFit) string {
 
 // stopSnippet is the own causes as a list for a scenario file; the others stand in comments.
 func stopSnippet(r *result.StopFit) string {
-	var b, outside strings.Builder
+	var own []scenarios.Value
+	var outside strings.Builder
 	for _, c := range r.Causes {
-		to, lead := &b, "  "
-		if !placed(c) {
-			to, lead = &outside, "# "
-		} else if b.Len() == 0 {
-			b.WriteString("stops:\n")
+		if placed(c) {
+			own = append(own, stopValue(c, r))
+			continue
 		}
 		for _, e := range stopEvidence(c, r) {
-			if placed(c) {
-				e = "# fit " + c.Name + ": " + e
-			}
-			fmt.Fprintf(to, "%s%s\n", lead, e)
-		}
-		if placed(c) {
-			fmt.Fprintf(to, "  - %s\n", stopItem(c))
+			outside.WriteString(scenarios.Comment(1, e))
 		}
 	}
-	return b.String() + outside.String()
+	return scenarios.StopList(own) + outside.String()
 }
 
 // EstimateShort estimates stops too short for any log, from the gap between what a run predicts with the logged stops and what was counted.

@@ -149,7 +149,7 @@ func (x *timesReader) columns(unit string) {
 		name, _, _ = strings.Cut(name, "[")
 		for _, row := range x.t.Rows {
 			if row.At(i).Text != "" {
-				x.add(strings.TrimSpace(name), row, row.At(i), u)
+				x.add(name, row, row.At(i), u)
 			}
 		}
 	}
@@ -177,6 +177,7 @@ func (x *timesReader) unit(i int, said string) string {
 
 // add adds a reading, or names what is wrong with it.
 func (x *timesReader) add(name string, row sheet.Row, c sheet.Cell, unit string) bool {
+	name = oneLine(name)
 	s, f := x.t.Seconds(c, unit)
 	if f == nil && s <= 0 {
 		g := c.Fault("a time above 0", "a watch that shows nothing was not read")
