@@ -46,7 +46,7 @@ func subject(r *result.Payback) *result.PaybackOption {
 
 func paybackFigures(r *result.Payback) []headFigure {
 	o := subject(r)
-	gain := estimate(&o.Gain, "packs/h", "more from "+o.Name)
+	gain := estimate(&o.Gain, "packs/week", "more from "+o.Name)
 	return []headFigure{
 		{Value: words.Payback(o.Central.Payback), Doubt: between(words.Span(o.PaybackYears)), Says: "to pay back, as planned (8 of 10 cases)"},
 		{Value: amount(&o.Central.NPV), Doubt: between(amount(o.NPV.P10) + " to " + amount(o.NPV.P90)), Unit: r.Currency, Says: fmt.Sprintf("net present value over %s at %s a year", words.Years(float64(o.Buy.Years)), number.Percent(r.Base.Side.Rate))},
@@ -87,7 +87,7 @@ func briefSection(r *result.Payback) (*section, error) {
 	add := func(name, planned, given string) {
 		t.Rows = append(t.Rows, []string{name, planned, given, "…………"})
 	}
-	add(fmt.Sprintf("gain in output of %s", o.Name), number.PlusMinus(o.Gain, "packs/h"), "simulated")
+	add(fmt.Sprintf("gain in output of %s", o.Name), number.PlusMinus(o.Gain, "packs/week"), "simulated")
 	for i := range r.Figures {
 		if f := &r.Figures[i]; toSign(f, o) {
 			add(f.Says, figureText(f.Central, f.Unit), rangeText(f))
@@ -142,7 +142,7 @@ func optionSection(r *result.Payback) (*section, error) {
 	s := &section{ID: "options", Title: "All options", Says: []string{fmt.Sprintf(
 		"Each option against the line as it stands, %s packs per rostered hour. Paid back is by the sum of cash flows; P10 to P90 are ranks of %s draws, so that never keeps its place.",
 		number.PlusMinus(r.Base.PacksPerH, ""), number.Count(int64(r.Draws)))}}
-	what := table{Caption: "What each option is and makes", Head: columns("Option", "=kind", "paid today, "+r.Currency, "gain, packs/h", "sold in year 1, packs", "looked at, years")}
+	what := table{Caption: "What each option is and makes", Head: columns("Option", "=kind", "paid today, "+r.Currency, "gain, packs/week", "sold in year 1, packs", "looked at, years")}
 	money := table{Caption: "What each option brings", Head: columns("Option", "payback", "=P10 to P90", "with interest", "NPV, "+r.Currency, "=P10 to P90", "=internal rate", "worth a year, "+r.Currency)}
 	sure := table{Caption: "How sure, and with less demand", Head: columns("Option", "never pays", "paid back within "+words.Years(r.Asked), "payback at 60 % of demand", "NPV at 60 %, "+r.Currency)}
 	for i := range r.Options {

@@ -76,7 +76,7 @@ func orderSection(r *result.Payback) (*section, error) {
 	if len(r.Order.Steps) < 2 {
 		return nil, nil
 	}
-	t := table{Caption: "Each step beside what was bought before it", Head: columns("Step", "=worth buying", "gain, packs/h", "payback", "NPV, "+r.Currency, "NPV alone, "+r.Currency, "NPV of all so far, "+r.Currency)}
+	t := table{Caption: "Each step beside what was bought before it", Head: columns("Step", "=worth buying", "gain, packs/week", "payback", "NPV, "+r.Currency, "NPV alone, "+r.Currency, "NPV of all so far, "+r.Currency)}
 	for _, s := range r.Order.Steps {
 		worth, together := "no", ""
 		if s.Worth {

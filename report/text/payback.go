@@ -12,7 +12,7 @@ import (
 const (
 	mostOptions = 8
 	mostSwings  = 5
-	optionWide  = 26
+	optionWide  = 25
 )
 
 // payback is the screen of a case for capital.
@@ -37,7 +37,7 @@ func (s *screen) payback(r *result.Payback) error {
 // options prints one row for each option.
 func (s *screen) options(r *result.Payback) {
 	s.line(none, "")
-	s.line(bold, s.money("option", "packs/h", "payback", "P10 to P90", "never", "NPV"))
+	s.line(bold, s.money("option", "packs/week", "payback", "P10 to P90", "never", "NPV"))
 	for i := range r.Options {
 		o := &r.Options[i]
 		if i == mostOptions && len(r.Options) > mostOptions+1 {
@@ -45,7 +45,7 @@ func (s *screen) options(r *result.Payback) {
 			return
 		}
 		if o.Kind == "do nothing" {
-			s.line(none, s.money(o.Name, number.Fixed(o.PacksPerH.Mean, 0), "", "", "", "0"))
+			s.line(none, s.money(o.Name, number.Fixed(o.Side.PacksPerWeek, 0), "", "", "", "0"))
 			continue
 		}
 		gain, _ := number.Rounded(o.Gain)
@@ -65,7 +65,7 @@ func short(years string) string {
 func (s *screen) money(name string, cells ...string) string {
 	out := s.left(name, optionWide)
 	for i, c := range cells {
-		out += s.right(c, []int{8, 9, 15, 10, 11}[i])
+		out += s.right(c, []int{11, 8, 15, 9, 11}[i])
 	}
 	return out
 }

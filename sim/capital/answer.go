@@ -125,7 +125,7 @@ func (p *plant) option(i int, s *Sample, o *Outcome) result.PaybackOption {
 	c := p.central
 	side, buy := &c.Options[i], &c.Buys[i]
 	x := result.PaybackOption{
-		Name: p.options[i].Name, Kind: p.options[i].Kind, PacksPerH: s.packs(i + 1).Estimate(), Gain: s.gain(i+1, 0).Estimate(),
+		Name: p.options[i].Name, Kind: p.options[i].Kind, PacksPerH: s.packs(i + 1).Estimate(), Gain: s.gain(i + 1).Estimate(),
 		Sold: float64(side.Sold(1) * side.Weeks), Side: p.side(side), Buy: p.purchase(i), Central: verdict(c.Flows(i), c.Base.Rate),
 		NPV: spread(o.NPV), IRR: spread(o.IRR), PaybackYears: spread(o.Payback), Discounted: spread(o.Discounted),
 		NeverPays: o.NeverPays(), InTime: o.InTime(c.Base.PaysIn), LowDemand: p.at60(i), Cost: costOf(side, &c.Base, c.Line, *buy),
@@ -139,7 +139,7 @@ func (p *plant) option(i int, s *Sample, o *Outcome) result.PaybackOption {
 		x.Band = append(x.Band, result.BandYear{Year: t, Central: central[t], P10: *ranked(v, 0.1), P50: *ranked(v, 0.5), P90: *ranked(v, 0.9)})
 	}
 	x.BreakEven = p.breakEven(i, p.base.Money.Currency())
-	x.Tornado = p.tornado(i, s.gain(i+1, 0))
+	x.Tornado = p.tornado(i, s.gain(i+1))
 	return x
 }
 
@@ -149,7 +149,7 @@ func (p *plant) nothing(s *Sample) result.PaybackOption {
 	all := result.Range{P10: &zero, P50: &zero, P90: &zero}
 	b := &p.central.Base
 	return result.PaybackOption{
-		Name: Nothing, Kind: Nothing, PacksPerH: s.packs(0).Estimate(), Gain: s.gain(0, 0).Estimate(), Sold: float64(b.Sold(1) * b.Weeks),
+		Name: Nothing, Kind: Nothing, PacksPerH: s.packs(0).Estimate(), Gain: s.gain(0).Estimate(), Sold: float64(b.Sold(1) * b.Weeks),
 		Side: p.side(b), Central: result.Verdict{Rates: []float64{}}, NPV: all, Cost: costOf(b, nil, p.central.Line),
 		Lines: []result.PaybackYear{}, Band: []result.BandYear{}, BreakEven: []result.BreakEven{}, Tornado: []result.Swing{},
 	}

@@ -17,7 +17,7 @@ import (
 func TestIntervalThroughAReciprocal(t *testing.T) {
 	r := answer(t, ask(t, benches), study.Options{Seed: 1, Replications: 2, Workers: 2})
 	o := r.Options[1]
-	if o.Gain.Mean != 100 || *o.Gain.HalfWidth != 0 {
+	if o.Gain.Mean != 100*168 || *o.Gain.HalfWidth != 0 {
 		t.Fatalf("gain %+v", o.Gain)
 	}
 	rank := 4 * math.Sqrt(0.1*0.9/5000) * 2

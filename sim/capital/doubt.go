@@ -39,7 +39,7 @@ func (p *plant) warnings(s *Sample, r *result.Payback, outcomes []Outcome) []res
 		if ownRate(p.base, p.options[i].Scenario) {
 			add("one rate for all", fmt.Sprintf("%s: discount_rate, tax, depreciation and pays_within hold for all options alike; those of the variant are not used.", p.options[i].Name))
 		}
-		g := s.gain(i+1, 0)
+		g := s.gain(i + 1)
 		if h, ok := g.Half(); ok && math.Abs(g.Mean()) <= h {
 			add("no difference shown", fmt.Sprintf("%s: no difference in output is shown: 0 lies within the interval of the gain.", p.options[i].Name))
 		}

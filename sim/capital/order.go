@@ -95,7 +95,7 @@ func (st *state) step(first *plant, i int) result.OrderStep {
 	v := verdict(c.Flows(k), c.Base.Rate)
 	return result.OrderStep{
 		Name: first.options[i].Name, Worth: v.NPV > 0, NPV: v.NPV, Payback: v.Payback, Together: st.together + v.NPV,
-		NPVAlone: first.central.Flows(i).NPV(c.Base.Rate), Gain: st.sample.gain(k+1, 0).Estimate(),
+		NPVAlone: first.central.Flows(i).NPV(c.Base.Rate), Gain: st.sample.gain(k + 1).Estimate(),
 	}
 }
 

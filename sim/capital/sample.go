@@ -12,6 +12,7 @@ import (
 // random numbers.
 type Sample struct {
 	Sides       [][]Output // [0] the line as it stands, then the options; by replication
+	WeekH       []float64  // rostered hours of a week, of each side
 	StoppedBy   string     // "precision", "number asked", "cap", "interrupted"
 	RosteredH   float64    // of a replication of the line as it stands
 	LengthH     float64
@@ -26,6 +27,9 @@ const Most = 400
 // of the output as it stands, tested in order of replication.
 func run(ctx context.Context, models []*line.Model, o study.Options) (*Sample, error) {
 	s := &Sample{Sides: make([][]Output, len(models)), StoppedBy: "cap"}
+	for _, m := range models {
+		s.WeekH = append(s.WeekH, m.Scenario().WeekHours(""))
+	}
 	most := Most
 	if o.Replications > 0 {
 		most, s.StoppedBy = o.Replications, "number asked"
@@ -69,25 +73,34 @@ func (s *Sample) packs(side int) (x study.Sample) {
 	return x
 }
 
-// gain is the paired difference of a side to another, by replication.
-func (s *Sample) gain(side, to int) study.Sample {
-	pairs := study.Pairs{Base: s.packs(to), Other: s.packs(side)}
+// week are the packs of a side in a week of its own roster, by replication.
+func (s *Sample) week(side int) (x study.Sample) {
+	for _, o := range s.Sides[side] {
+		x = append(x, float64(o.Packs*s.WeekH[side]))
+	}
+	return x
+}
+
+// gain is the paired difference of a side to the line as it stands in packs a week, by replication: of rosters that differ in their hours,
+// packs for each of them say nothing of what is gained.
+func (s *Sample) gain(side int) study.Sample {
+	pairs := study.Pairs{Base: s.week(0), Other: s.week(side)}
 	return pairs.Differences()
 }
 
 func (s *Sample) worst() float64 {
 	half := 0.0
 	for i := 1; i < len(s.Sides); i++ {
-		h, _ := s.gain(i, 0).Half()
+		h, _ := s.gain(i).Half()
 		half = max(half, h)
 	}
 	return half
 }
 
 func (s *Sample) precise(gamma float64) bool {
-	base := s.packs(0).Mean()
+	base := s.week(0).Mean()
 	for i := 1; i < len(s.Sides); i++ {
-		d := s.gain(i, 0)
+		d := s.gain(i)
 		h, ok := d.Half()
 		if !ok || h > max(0.1*math.Abs(d.Mean()), 0.25*gamma*base) {
 			return false

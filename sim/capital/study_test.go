@@ -108,14 +108,14 @@ func TestOrderOfBuying(t *testing.T) {
 	if !near(labeller.Together, bench.NPV+labeller.NPV) || !slices.Equal(bench.Instead, []string{"three benches"}) {
 		t.Errorf("together %v, instead %q", labeller.Together, bench.Instead)
 	}
-	if math.Abs(bench.Gain.Mean-(180-100)) > 2 || math.Abs(labeller.Gain.Mean-(200-180)) > 2 { // 3600/36, 3600/20, 2 x 3600/36, less the start
+	if math.Abs(bench.Gain.Mean-(180-100)*168) > 2*168 || math.Abs(labeller.Gain.Mean-(200-180)*168) > 2*168 { // 3600/36, 3600/20, 2 x 3600/36 an hour, less the start
 		t.Errorf("gains %v and %v", bench.Gain.Mean, labeller.Gain.Mean)
 	}
 }
 
 // What the draws make of the simulation's doubt has the variance of a mean, s²/n, and a joint draw moves the line and its option together.
 func TestDoubtOfTheSimulation(t *testing.T) {
-	s := &Sample{Sides: [][]Output{nil, nil}, Replication: 20}
+	s := &Sample{Sides: [][]Output{nil, nil}, WeekH: []float64{168, 168}, Replication: 20}
 	for i := range 20 {
 		s.Sides[0] = append(s.Sides[0], Output{Packs: float64(100 + i*i%7)})
 		s.Sides[1] = append(s.Sides[1], Output{Packs: float64(130 + i*i%7)})

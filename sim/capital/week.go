@@ -11,8 +11,6 @@ import (
 // Row is a pool in a shift; the shift is "" where there is no roster, or the pool is there in all shifts alike.
 type Row struct{ Pool, Shift string }
 
-const hoursInWeek = 7 * 24
-
 // rowsOf are the pools and shifts of several scenarios, each once, in their order.
 func rowsOf(list []*scenarios.Scenario) (rows []Row) {
 	for _, s := range list {
@@ -39,23 +37,15 @@ func poolRows(s *scenarios.Scenario, p *scenarios.Pool) (rows []Row) {
 
 // week is what the roster of a scenario says of one week; what is made in it is not known yet.
 func week(s *scenarios.Scenario, rows []Row) Week {
-	w := Week{Hours: make([]float64, len(rows)), Overtime: make([]float64, len(rows)), Rostered: hoursInWeek}
+	w := Week{Hours: make([]float64, len(rows)), Overtime: make([]float64, len(rows)), Rostered: s.WeekHours("")}
 	if s.Roster == nil {
 		for _, p := range s.People {
-			w.Hours[slices.Index(rows, Row{p.Name, ""})] = float64(p.Heads) * hoursInWeek
+			w.Hours[slices.Index(rows, Row{p.Name, ""})] = float64(float64(p.Heads) * w.Rostered)
 		}
 		return w
 	}
-	days := 0.0
-	for _, on := range s.Roster.Days {
-		if on {
-			days++
-		}
-	}
-	w.Rostered = 0
 	for _, sh := range s.Roster.Shifts {
-		hours := float64((sh.Hours.To - sh.Hours.From).Seconds() / 3600 * days)
-		w.Rostered += hours
+		hours := s.WeekHours(sh.Name)
 		for _, p := range s.People {
 			w.Hours[slices.Index(rows, Row{p.Name, sh.Name})] = float64(float64(p.In(&sh)) * hours)
 		}

@@ -142,8 +142,7 @@ func (p *plant) tornado(i int, gain study.Sample) (list []result.Swing) {
 		list = append(list, s)
 	}
 	if h, ok := gain.HalfAt(eightOfTen); ok && h > 0 {
-		week := p.central.Base.Rostered
-		s := result.Swing{What: "gain in output (doubt of the simulation)", Unit: "packs/week", Low: float64((gain.Mean() - h) * week), High: float64((gain.Mean() + h) * week)}
+		s := result.Swing{What: "gain in output (doubt of the simulation)", Unit: "packs/week", Low: gain.Mean() - h, High: gain.Mean() + h}
 		s.NPVLow, s.NPVHigh = at(func(c *Case) { levers[2].set(c, i, s.Low) }), at(func(c *Case) { levers[2].set(c, i, s.High) })
 		list = append(list, s)
 	}

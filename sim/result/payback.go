@@ -39,7 +39,7 @@ type PaybackOption struct {
 	Name         string        `json:"name"`
 	Kind         string        `json:"kind"` // "do nothing", "buy", "hire", "change"
 	PacksPerH    Estimate      `json:"finished_packs_per_h"`
-	Gain         Estimate      `json:"gain_packs_per_h"` // paired difference to the line as it stands
+	Gain         Estimate      `json:"gain_packs_per_week"` // paired difference to the line as it stands, each in a week of its own roster
 	Sold         float64       `json:"sold_packs_year_1"`
 	Side         MoneySide     `json:"side"`
 	Buy          Purchase      `json:"buy"`
@@ -186,7 +186,7 @@ type Order struct {
 type OrderStep struct {
 	Name     string   `json:"name"`
 	Worth    bool     `json:"worth_buying"`
-	Gain     Estimate `json:"gain_packs_per_h"` // beside the line with what was bought before
+	Gain     Estimate `json:"gain_packs_per_week"` // beside the line with what was bought before
 	NPV      float64  `json:"npv"`
 	Payback  *float64 `json:"payback_years"`
 	NPVAlone float64  `json:"npv_alone"`

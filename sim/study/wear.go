@@ -2,7 +2,6 @@ package study
 
 import (
 	"pascaline/scenarios"
-	"pascaline/scenarios/units"
 	"pascaline/sim/result"
 )
 
@@ -10,7 +9,7 @@ import (
 // belongs into a result that others can have again.
 func wear(s *scenarios.Scenario, cyclesPerH result.Estimate) []result.Wear {
 	var list []result.Wear
-	hours := weekHours(s)
+	hours := s.WeekHours("")
 	vessels := float64(s.Vessel.Vessels)
 	for _, l := range s.Vessel.Life {
 		w := result.Wear{Part: string(l.Part), Cycles: int64(l.Cycles), Used: int64(l.Used), HoursPerWk: hours, PerWeek: cyclesPerH.Mean * hours / vessels}
@@ -25,22 +24,4 @@ func wear(s *scenarios.Scenario, cyclesPerH result.Estimate) []result.Wear {
 		list = append(list, w)
 	}
 	return list
-}
-
-// weekHours are the rostered hours of a week; all of them where there is no roster.
-func weekHours(s *scenarios.Scenario) float64 {
-	if s.Roster == nil {
-		return 168
-	}
-	var day units.Duration
-	for _, sh := range s.Roster.Shifts {
-		day += sh.Hours.To - sh.Hours.From
-	}
-	days := 0
-	for _, on := range s.Roster.Days {
-		if on {
-			days++
-		}
-	}
-	return float64(days) * day.Seconds() / 3600
 }
