@@ -27,7 +27,7 @@ func peopleSection(r *result.Run) (*section, error) {
 			tasks.Rows = append(tasks.Rows, []string{p.Name, t.Station, number.Percent(t.Share), number.Duration(t.WaitS)})
 		}
 	}
-	brought := table{Caption: "What each shift brought", Head: columns("Shift", "=hours", "finished packs", "P10 to P90", "overtime, h")}
+	brought := table{Caption: "What each shift brought", Head: columns("Shift", "=hours", "finished packs", "P10 to P90 of the shifts", "overtime, h")}
 	for _, b := range r.Shifts {
 		brought.Rows = append(brought.Rows, []string{b.Name, b.Hours, number.PlusMinus(b.Packs, ""),
 			fmt.Sprintf("%s to %s", number.Fixed(b.Packs.P10, 0), number.Fixed(b.Packs.P90, 0)), number.Fixed(b.OvertimeH, 2)})

@@ -72,7 +72,7 @@ type Headline struct {
 	CyclesPerH    *Estimate `json:"vessel_cycles_per_h,omitempty"`
 	CarriersPerH  *Estimate `json:"finished_carriers_per_h,omitempty"` // where the line ends with carriers
 	PacksPerRun   Estimate  `json:"finished_packs_per_replication"`
-	PacksPerShift *Estimate `json:"finished_packs_per_shift,omitempty"`
+	PacksPerShift *Estimate `json:"finished_packs_per_shift,omitempty"` // interval over replications; P10 and P90 of the single shifts
 }
 
 // HandCheck is what the rates alone allow, each station by itself.

@@ -35,7 +35,7 @@ func (t *total) result() *result.Run {
 	r.Staffing = t.staffing()
 	for i := range t.shifts {
 		x := &t.shifts[i]
-		r.Shifts = append(r.Shifts, result.Shift{Name: x.name, Hours: x.hours, Packs: x.packs.Estimate(), OvertimeH: hours(x.overtime) / n})
+		r.Shifts = append(r.Shifts, result.Shift{Name: x.name, Hours: x.hours, Packs: perShift(t.shifts[i : i+1]), OvertimeH: hours(x.overtime) / n})
 	}
 	for _, x := range t.stops {
 		r.Stops = append(r.Stops, result.Stop{Station: x.Station, Name: x.Name, Times: float64(x.Times) / n, DownH: hours(x.Down) / n, WaitH: hours(x.Waited) / n, Planned: x.Planned, Slows: x.Slows})
@@ -79,11 +79,9 @@ func (t *total) headline() result.Headline {
 		}
 		h.KgPerH = some(kg)
 	}
-	var all Sample
-	for i := range t.shifts {
-		all = append(all, t.shifts[i].packs...)
+	if e := perShift(t.shifts); e.Mean != 0 {
+		h.PacksPerShift = &e
 	}
-	h.PacksPerShift = some(all)
 	return h
 }
 

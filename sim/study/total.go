@@ -125,7 +125,7 @@ func (t *total) addFlow(r *line.Record) {
 		x.Pieces, x.Packs = x.Pieces+s.Pieces, x.Packs+s.Packs
 	}
 	for i, n := range r.Steps {
-		t.steps[i] = append(t.steps[i], per(float64(n), hours(r.Step)))
+		t.steps[i] = append(t.steps[i], per(float64(n), hours(t.stepLength(i, r))))
 	}
 	t.start.add(&r.Start)
 	t.out.add(&r.Out)
@@ -133,6 +133,19 @@ func (t *total) addFlow(r *line.Record) {
 	t.balance.Finished += float64(r.Finished)
 	t.balance.SetAside += float64(r.Aside)
 	t.balance.OnLine += float64(r.OnLine)
+}
+
+// stepLength is the length of step i of a replication: the last one is cut where the replication must end. One that ended before, with its last
+// lot, makes nothing for the rest of its step.
+func (t *total) stepLength(i int, r *line.Record) clock.Tick {
+	end, run := r.Length, &t.m.Scenario().Run
+	if run.OneReplication.UntilFinished {
+		end = clock.Tick(len(r.Steps)) * r.Step
+		if run.AtMost != nil {
+			end = clock.Tick(*run.AtMost)
+		}
+	}
+	return min(r.Step, end-clock.Tick(i)*r.Step)
 }
 
 func (t *total) charge(c line.Charge) {
@@ -206,14 +219,38 @@ func (x *bufferTotal) add(r *line.BufferRecord) {
 // shiftTotal is one shift of the roster over replications.
 type shiftTotal struct {
 	name, hours string
-	packs       Sample
+	packs       Sample // each time it was on
+	made, times Sample // by replication: packs of all times it was on, and how many those were
 	overtime    clock.Tick
 }
 
 func (x *shiftTotal) add(r *line.ShiftRecord) {
 	x.name, x.hours = r.Name, r.Hours
+	made := 0.0
 	for _, n := range r.Packs {
 		x.packs = append(x.packs, float64(n))
+		made += float64(n)
 	}
+	x.made, x.times = append(x.made, made), append(x.times, float64(len(r.Packs)))
 	x.overtime += r.Overtime
+}
+
+// perShift is what a shift brings: the mean with an interval over replications, since shifts of one replication may hang together, a long stop in
+// two of them, and shifts of several names differ without any chance. P10 and P90 are of the single shifts.
+func perShift(shifts []shiftTotal) result.Estimate {
+	var single, made, times Sample
+	for i := range shifts {
+		x := &shifts[i]
+		single = append(single, x.packs...)
+		for k := range x.made {
+			if i == 0 {
+				made, times = append(made, 0), append(times, 0)
+			}
+			made[k] += x.made[k]
+			times[k] += x.times[k]
+		}
+	}
+	e := ratioOf(made, times)
+	e.P10, e.P90 = single.Quantile(0.1), single.Quantile(0.9)
+	return e
 }
