@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"io"
 	"strings"
@@ -66,7 +67,11 @@ func runSize(cmd *cobra.Command, path string, f sizeFlags) error {
 	o.Progress = p.settings
 	r, err := study.Size(cmd.Context(), s, o)
 	p.done()
-	if err != nil {
+	var none *study.NoShift
+	switch {
+	case errors.As(err, &none):
+		return &exitError{exitScenario, err}
+	case err != nil:
 		return runFailed(err)
 	}
 	r.Variant = f.variant

@@ -23,12 +23,15 @@ const (
 // Size looks for the cheapest setting of a scenario's size block that meets its target. Settings that the hand check rules out are not simulated; the
 // others are judged one after another, cheapest first, all with the same random numbers, until one meets (see judgeOf for how sure that is);
 // dearer ones are simulated briefly for the frontier. What was found is estimated again with fresh random numbers. An interrupted search
-// gives what was done, marked incomplete. The error is a fault of this program.
+// gives what was done, marked incomplete. The error is a NoShift or a fault of this program.
 func Size(ctx context.Context, s *scenarios.Scenario, o Options) (*result.Sizing, error) {
-	z := &sizing{s: s, o: o, m: newYardstick(s), prices: newPricer(s), r: &result.Sizing{
+	z := &sizing{s: s, o: o, m: newYardstick(s, &s.Size.Target), prices: newPricer(s), r: &result.Sizing{
 		Head: result.NewHead(result.KindSizing), Scenario: string(s.Name), Note: string(s.Note), Seed: o.Seed, ScenarioHash: s.Hash(),
 		Settings: []result.Setting{}, Frontier: []int{}, Steps: []result.SizeStep{}, Warnings: []result.Warning{}, Assumptions: []result.Assumption{},
 	}}
+	if err := z.m.check(); err != nil {
+		return nil, err
+	}
 	z.list()
 	z.head()
 	err := z.search(ctx)
@@ -67,6 +70,7 @@ type setting struct {
 	by       string // the station that sets the ceiling
 	model    *line.Model
 	overtime overtimePay
+	measure  *yardstick
 	why      string // no line can be built of it
 	fate     string
 	candidate
@@ -111,6 +115,11 @@ func (z *sizing) build(x *setting) {
 	}
 	m, err := line.New(s)
 	if err != nil {
+		x.fate, x.why = result.FateNotBuilt, err.Error()
+		return
+	}
+	x.measure = newYardstick(s, &z.s.Size.Target)
+	if err := x.measure.check(); err != nil {
 		x.fate, x.why = result.FateNotBuilt, err.Error()
 		return
 	}
@@ -187,7 +196,7 @@ func (z *sizing) one(x *setting, replication int) (trial, error) {
 
 // trialOf is what a record of a setting says.
 func (z *sizing) trialOf(x *setting, r *line.Record) trial {
-	t := z.m.trial(r)
+	t := x.measure.trial(r)
 	t.pay = x.overtime.of(r)
 	return t
 }

@@ -2,7 +2,9 @@ package study
 
 import (
 	"context"
+	"errors"
 	"math"
+	"strings"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -141,7 +143,7 @@ func TestCeilingHolds(t *testing.T) {
 		most, _ := ceiling(x, &s.Size.Target)
 		return x, most
 	}
-	y := newYardstick(s)
+	y := newYardstick(s, &s.Size.Target)
 	rapid.Check(t, func(rt *rapid.T) {
 		choice := make([]int, len(s.Size.Vary))
 		for i := range choice {
@@ -172,12 +174,22 @@ func TestCeilingHolds(t *testing.T) {
 	})
 }
 
-// A share of three shifts in a replication is counted as such.
+// Two shifts of 8 h, looked at for 38 h from the first on: both early ones are whole, of the late ones the second ends 2 h too late for it.
+const twoShiftsToSize = `scenario: x
+packing: {crew: 1 packer, time: 26 s}
+people: {packers: {}}
+roster: {shifts: {early: {hours: "06:00 to 14:00", people: {packers: 1}}, late: {hours: "14:00 to 22:00", people: {packers: 1}}}}
+run: {one_replication: 38 h}
+size: {target: {packs_per_shift: 100}, vary: {times: {fields: [packing.time], values: [26 s], costs: [0 EUR]}}}
+`
+
+// A share of three whole shifts in a replication is counted as such; what a shift made that was cut short says nothing.
 func TestTrialCountsShifts(t *testing.T) {
-	s := sizedScenario(t, benchesToSize)
-	y := newYardstick(s)
-	y.rule.target, y.rule.tolerance = 100, 0.1
-	r := &line.Record{Shifts: []line.ShiftRecord{{Name: "early", Packs: []int64{120, 95}}, {Name: "late", Packs: []int64{80}}}}
+	s := sizedScenario(t, twoShiftsToSize)
+	y := newYardstick(s, &s.Size.Target)
+	y.rule.tolerance = 0.1
+	r := &line.Record{Length: 38 * clock.Hour, Packs: 305, Rostered: 30 * clock.Hour,
+		Shifts: []line.ShiftRecord{{Name: "early", Packs: []int64{120, 95}}, {Name: "late", Packs: []int64{80, 10}}}}
 	got := y.trial(r)
 	want := trial{mean: 295.0 / 3, full: 1.0 / 3, nearly: 2.0 / 3}
 	if math.Abs(got.mean-want.mean)+math.Abs(got.full-want.full)+math.Abs(got.nearly-want.nearly) > 1e-12 {
@@ -186,6 +198,48 @@ func TestTrialCountsShifts(t *testing.T) {
 	y.target.Shifts = append(y.target.Shifts, "late")
 	if got := y.trial(r); got.mean != 80 || got.full != 0 || got.nearly != 0 {
 		t.Errorf("late only: %+v", got)
+	}
+	y.target.PacksPerShift, y.target.PacksPerHour = 0, 10
+	if got := newYardstick(s, y.target).trial(r); got.mean != 10 || got.full != 1 { // 80 in 8 h
+		t.Errorf("packs an hour of late: %+v", got)
+	}
+}
+
+// A replication of 8 h has no late shift and one of 4 h no whole shift at all: nothing is held against the target that is no shift of it, and nothing is run. A
+// day has both.
+func TestTargetOfAShiftThatNeverComes(t *testing.T) {
+	for _, c := range []struct{ name, length, shifts, says string }{
+		{"late in 8 h", "8 h", ", shifts: [late]", "size.target counts the packs of whole shifts (late), and a replication of 8 h has none: let run.one_replication be longer, such as day or week, or begin elsewhere (run.starts)"},
+		{"any in 4 h", "4 h", "", "size.target counts the packs of whole shifts (any), and a replication of 4 h has none: let run.one_replication be longer, such as day or week, or begin elsewhere (run.starts)"},
+		{"early in 8 h", "8 h", ", shifts: [early]", ""},
+		{"late in a day", "day", ", shifts: [late]", ""},
+	} {
+		text := strings.NewReplacer("38 h", c.length, "packs_per_shift: 100", "packs_per_shift: 100"+c.shifts).Replace(twoShiftsToSize)
+		_, err := Size(context.Background(), sizedScenario(t, text), Options{Seed: 1, Workers: 1})
+		var none *NoShift
+		if c.says == "" && err != nil || c.says != "" && (!errors.As(err, &none) || err.Error() != c.says) {
+			t.Errorf("%s: %v", c.name, err)
+		}
+	}
+}
+
+// Each setting is measured by its own roster: where shifts are made longer, packs an hour are of the longer ones. 3,600/36 = 100 an hour either way.
+func TestEachSettingHasItsOwnHours(t *testing.T) {
+	r, err := Size(context.Background(), sizedScenario(t, `scenario: x
+product: {packs_per_case: 1}
+packing: {crew: 1 packer, time: 36 s}
+people: {packers: {}}
+roster: {shifts: {early: {hours: "06:00 to 10:00", people: {packers: 1}}}}
+variants: {long: {roster.shifts.early.hours: "06:00 to 14:00"}}
+size: {target: {packs_per_hour: 90, in: the mean}, vary: {hours: {variants: [as written, long], costs: [0 EUR, 1 EUR/year]}}}
+`), Options{Seed: 1, Workers: 1})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, x := range r.Settings {
+		if x.Output == nil || math.Abs(x.Output.Mean-100) > 1 {
+			t.Errorf("%+v, %+v", x, x.Output)
+		}
 	}
 }
 
@@ -199,7 +253,7 @@ size:
   vary:
     heads: {fields: [labeller.heads], range: 1 to 2, cost_each: 5 EUR}
 `)
-	y := newYardstick(s)
+	y := newYardstick(s, &s.Size.Target)
 	r := &line.Record{Lots: []line.LotRecord{{Name: "a", Done: 2 * clock.Hour}, {Name: "b", Done: 9 * clock.Hour}, {Name: "c", Done: -1}}}
 	if got := y.trial(r); got.mean != 50 || got.full != 0 {
 		t.Errorf("got %+v", got)
