@@ -6,6 +6,8 @@ import (
 	"slices"
 	"strings"
 	"unicode/utf8"
+
+	"pascaline/scenarios/sheet"
 )
 
 // Fault is one thing wrong with a scenario file.
@@ -20,7 +22,7 @@ type Fault struct {
 	Excerpt string // the line as it stands in the file
 }
 
-// Headline is the fault in one line, without the excerpt.
+// Headline is the fault in one line, without the excerpt. Whatever stands in the file, a terminal shows it and does nothing else.
 func (f Fault) Headline() string {
 	var b strings.Builder
 	fmt.Fprintf(&b, "%s:%d:%d: ", f.File, f.Line, f.Column)
@@ -31,7 +33,7 @@ func (f Fault) Headline() string {
 	if f.Hint != "" {
 		fmt.Fprintf(&b, " (%s)", f.Hint)
 	}
-	return b.String()
+	return sheet.Harmless(b.String())
 }
 
 const (
@@ -46,7 +48,7 @@ func (f Fault) Error() string {
 	}
 	line, column := cutLine(f.Excerpt, f.Column)
 	number := fmt.Sprintf("%4d", f.Line)
-	return fmt.Sprintf("%s\n%s | %s\n%s | %s^", f.Headline(), number, line, strings.Repeat(" ", len(number)), lead(line, column))
+	return fmt.Sprintf("%s\n%s | %s\n%s | %s^", f.Headline(), number, sheet.Harmless(line), strings.Repeat(" ", len(number)), lead(line, column))
 }
 
 // String is the same as Error.

@@ -4,11 +4,13 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
 
 	"pascaline/scenarios"
+	"pascaline/scenarios/sheet"
 	"pascaline/sim/line"
 )
 
@@ -16,26 +18,96 @@ func checkCommand() *cobra.Command {
 	var variant string
 	c := &cobra.Command{
 		Use:   "check FILE",
-		Short: "Say everything that is wrong with a scenario file",
+		Short: "Say everything that is wrong with a scenario file, as it stands and with each of its variants",
 		Args:  cobra.ExactArgs(1),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			s, _, err := readScenario(cmd, args[0], variant)
+			if cmd.Flags().Changed("variant") {
+				return checkFile(cmd, args[0], []string{variant})
+			}
+			names, faults, err := scenarios.Variants(args[0])
 			if err != nil {
-				return err
+				return &exitError{exitScenario, notThere(args[0], err)}
 			}
-			if _, err := line.New(s); err != nil {
-				return &exitError{exitScenario, err}
+			if len(faults) > 0 {
+				return tellFaults(cmd, args[0], faults)
 			}
-			w := cmd.OutOrStdout()
-			for _, x := range s.Warnings() {
-				fmt.Fprintf(w, "warning: %s\n", x.Text)
-			}
-			fmt.Fprintf(w, "%s: valid. Stations: %s.\n", args[0], strings.Join(s.Stations(), ", "))
-			return nil
+			return checkFile(cmd, args[0], append([]string{""}, names...))
 		},
 	}
-	c.Flags().StringVar(&variant, "variant", "", "variant of the file to check (default: the first, if it has any)")
+	c.Flags().StringVar(&variant, "variant", "", "variant of the file to check (default: the file as it stands, and every variant)")
 	return c
+}
+
+// checkFile reads a file as each of the variants, "" for the file as it stands, and says what is wrong with any of them or that all are valid.
+func checkFile(cmd *cobra.Command, path string, variants []string) error {
+	var found checked
+	for _, v := range variants {
+		if err := found.read(path, v); err != nil {
+			return err
+		}
+	}
+	if len(found.faults) > 0 {
+		fmt.Fprintln(cmd.ErrOrStderr(), strings.Join(found.told, "\n"))
+		return faulty(path, len(found.faults))
+	}
+	if found.cannot != nil {
+		return &exitError{exitScenario, found.cannot}
+	}
+	valid := "valid"
+	switch n := len(variants) - 1; {
+	case n == 1:
+		valid = "valid, as it stands and with its variant"
+	case n > 1:
+		valid = fmt.Sprintf("valid, as it stands and with each of its %d variants", n)
+	}
+	_, err := fmt.Fprintf(cmd.OutOrStdout(), "%s%s: %s. Stations: %s.\n", strings.Join(found.warnings, ""), path, valid, strings.Join(found.stations, ", "))
+	return err
+}
+
+// checked is what was found in a file, each thing once in however many variants it is.
+type checked struct {
+	faults   []scenarios.Fault
+	told     []string // the faults in words, those of a variant below its name
+	cannot   error    // the first line that could not be built
+	warnings []string
+	stations []string // of the first that was read
+}
+
+func (c *checked) read(path, variant string) error {
+	s, faults, err := scenarios.Read(path, variant)
+	if err != nil {
+		return &exitError{exitScenario, notThere(path, err)}
+	}
+	before := len(c.faults)
+	for _, f := range faults {
+		if slices.Contains(c.faults, f) {
+			continue
+		}
+		if len(c.faults) == before && variant != "" {
+			c.told = append(c.told, fmt.Sprintf("With the variant %q:", variant))
+		}
+		c.faults, c.told = append(c.faults, f), append(c.told, f.Error())
+	}
+	if len(faults) > 0 {
+		return nil
+	}
+	of := ""
+	if variant != "" {
+		of = fmt.Sprintf("%q: ", variant)
+	}
+	if _, err := line.New(s); err != nil && c.cannot == nil {
+		c.cannot = fmt.Errorf("%s%w", of, err)
+	}
+	for _, x := range s.Warnings() {
+		w := "warning: " + sheet.Harmless(x.Text) + "\n"
+		if !slices.Contains(c.warnings, w) {
+			c.warnings = append(c.warnings, strings.Replace(w, ": ", ": "+of, 1))
+		}
+	}
+	if c.stations == nil {
+		c.stations = s.Stations()
+	}
+	return nil
 }
 
 func explainCommand() *cobra.Command {
@@ -93,16 +165,21 @@ func tellFaults(cmd *cobra.Command, path string, faults []scenarios.Fault) error
 	for _, f := range faults {
 		fmt.Fprintln(cmd.ErrOrStderr(), f)
 	}
+	return faulty(path, len(faults))
+}
+
+// faulty is the error of a file with n faults, which were told.
+func faulty(path string, n int) error {
 	what := "1 fault"
-	if len(faults) > 1 {
-		what = fmt.Sprintf("%d faults", len(faults))
+	if n > 1 {
+		what = fmt.Sprintf("%d faults", n)
 	}
 	return &exitError{exitScenario, fmt.Errorf("%s: %s; nothing was run", path, what)}
 }
 
 func notThere(path string, err error) error {
 	if os.IsNotExist(err) {
-		return fmt.Errorf("%s is not there; \"pascaline new %s\" writes a file to begin with", path, filepath.Base(path))
+		return fmt.Errorf("%s is not there; this writes a file to begin with: pascaline new %s", path, quotedFile(path))
 	}
 	return err
 }

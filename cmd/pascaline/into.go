@@ -12,6 +12,7 @@ import (
 
 	"pascaline/report/store"
 	"pascaline/scenarios"
+	"pascaline/scenarios/sheet"
 )
 
 // after is what goes with a change of a scenario file.
@@ -95,7 +96,7 @@ func showNotes(w io.Writer, s *scenarios.Scenario, notes func(*scenarios.Scenari
 		return
 	}
 	for _, u := range notes(s) {
-		fmt.Fprintln(w, "Note:", u)
+		fmt.Fprintln(w, "Note:", sheet.Harmless(u))
 	}
 }
 
@@ -110,10 +111,10 @@ func showDifference(w io.Writer, before, after string) {
 		}
 		di, dj := meet(a[i:], b[j:])
 		for k := range di {
-			fmt.Fprintf(w, "%5d - %s\n", i+k+1, strings.TrimSuffix(a[i+k], "\r"))
+			fmt.Fprintf(w, "%5d - %s\n", i+k+1, sheet.Harmless(strings.TrimSuffix(a[i+k], "\r")))
 		}
 		for k := range dj {
-			fmt.Fprintf(w, "%5d + %s\n", j+k+1, strings.TrimSuffix(b[j+k], "\r"))
+			fmt.Fprintf(w, "%5d + %s\n", j+k+1, sheet.Harmless(strings.TrimSuffix(b[j+k], "\r")))
 		}
 		i, j = i+di, j+dj
 	}

@@ -5,10 +5,14 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"io/fs"
 	"os"
 	"os/signal"
+	"strings"
 
 	"github.com/spf13/cobra"
+
+	"pascaline/scenarios/sheet"
 )
 
 // Exit codes.
@@ -38,12 +42,25 @@ func run(args []string) int {
 			e.err = errors.New("interrupted before there was anything to write; nothing was written")
 		}
 		if e.err != nil {
-			fmt.Fprintln(root.ErrOrStderr(), "pascaline:", e.err)
+			fmt.Fprintln(root.ErrOrStderr(), "pascaline:", harmless(e.err))
 		}
 		return e.code
 	}
-	fmt.Fprintf(root.ErrOrStderr(), "pascaline: %v\nTry \"pascaline --help\".\n", err)
+	if lost := new(fs.PathError); errors.As(err, &lost) {
+		fmt.Fprintf(root.ErrOrStderr(), "pascaline: what was printed could not be written: %v\n", lost) // of errors on paths, only those of the standard output come here
+		return exitFailed
+	}
+	fmt.Fprintf(root.ErrOrStderr(), "pascaline: %s\nTry \"pascaline --help\".\n", harmless(err))
 	return exitUsage
+}
+
+// harmless is an error's text with nothing in it, out of a file or the call, that a terminal would act on.
+func harmless(err error) string {
+	lines := strings.Split(err.Error(), "\n")
+	for i := range lines {
+		lines[i] = sheet.Harmless(lines[i])
+	}
+	return strings.Join(lines, "\n")
 }
 
 // exitError ends the program with a code. A nil err says that all was told already.
