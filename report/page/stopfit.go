@@ -57,8 +57,11 @@ func downSection(r *result.StopFit) (*section, error) {
 		if c.Outside {
 			origin = "outside"
 		}
-		t.Rows = append(t.Rows, []string{c.Station + ": " + c.Name, origin, strconv.Itoa(c.N), number.Figure(c.Down, 3), number.Figure(c.Mean, 3),
-			number.Figure(*c.Low, 3) + " to " + number.Figure(*c.High, 3), number.Duration(c.TakesMeanS)})
+		mean, within := "not known", "–"
+		if c.Low != nil {
+			mean, within = number.Figure(c.Mean, 3), number.Figure(*c.Low, 3)+" to "+number.Figure(*c.High, 3)
+		}
+		t.Rows = append(t.Rows, []string{c.Station + ": " + c.Name, origin, strconv.Itoa(c.N), number.Figure(c.Down, 3), mean, within, lengthOf(c)})
 		if c.Down <= 0 {
 			continue
 		}
@@ -72,7 +75,7 @@ func downSection(r *result.StopFit) (*section, error) {
 			outside.Values, outside.Texts = append(outside.Values, 0), append(outside.Texts, none)
 		}
 	}
-	t.Foot = "Own causes are the station's; those from outside (no packs, no place, no people) the line makes itself. The interval is that of stops at random."
+	t.Foot = "Own causes are the station's; those from outside (no packs, no place, no people) the line makes itself. The interval is that of the shape that was taken."
 	s := &section{ID: "causes", Title: "What stood, and for how long", Tables: []table{t}}
 	if len(names) == 0 {
 		return s, nil
@@ -86,7 +89,14 @@ func downSection(r *result.StopFit) (*section, error) {
 // causeSection shows what was fitted for one cause.
 func causeSection(c result.StopFitC, r *result.StopFit, no int) section {
 	s := section{ID: fmt.Sprintf("cause-%d", no), Title: c.Station + ": " + c.Name, Says: c.Doubts}
-	s.Says = append([]string{fmt.Sprintf("Time to stop: %s, mean %s %s. Length: %s, mean %s.", c.EveryBest, number.Figure(c.Mean, 3), r.Unit, or(c.TakesBest, "not known"), number.Duration(c.TakesMeanS))}, s.Says...)
+	every, takes := "not known", "not known"
+	if c.Low != nil {
+		every = fmt.Sprintf("%s, mean %s %s", c.EveryBest, number.Figure(c.Mean, 3), r.Unit)
+	}
+	if c.TakesBest != "" {
+		takes = c.TakesBest + ", mean " + lengthOf(c)
+	}
+	s.Says = append([]string{"Time to stop: " + every + ". Length: " + takes + "."}, s.Says...)
 	if len(c.EveryFits) > 0 {
 		s.Tables = append(s.Tables, stopTable("Time to stop, in "+r.Unit, c.EveryFits))
 	}
@@ -96,11 +106,12 @@ func causeSection(c result.StopFitC, r *result.StopFit, no int) section {
 	return s
 }
 
-func or(a, b string) string {
-	if a == "" {
-		return b
+// lengthOf is the mean length of a cause's stops.
+func lengthOf(c result.StopFitC) string {
+	if c.TakesBest == "" {
+		return "not known"
 	}
-	return a
+	return number.Duration(c.TakesMeanS)
 }
 
 func stopTable(caption string, fits []result.Fitted) table {

@@ -15,7 +15,7 @@ func fitsTimeFit(r *result.TimeFit) error {
 
 func fitsStopFit(r *result.StopFit) error {
 	for _, c := range r.Causes {
-		if c.Low == nil || c.High == nil {
+		if (c.Low == nil || c.High == nil) && c.Mean != 0 {
 			return errors.New("a cause has no interval")
 		}
 	}

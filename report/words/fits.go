@@ -75,9 +75,9 @@ func stopClock(clock string) string {
 	case "on shift":
 		return "Times to stop and lengths are counted on shift, by the roster; breaks count as time."
 	case "running":
-		return "Times to stop are counted in running hours, by the meter in the log."
+		clock = "running hours"
 	}
-	return "Times to stop are counted in " + clock + ", by the meter in the log."
+	return "Times to stop are counted in " + clock + ", by the meter in the log: for each station from its own rows."
 }
 
 func stopsAnswer(r *result.StopFit) string {

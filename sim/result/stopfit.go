@@ -8,10 +8,10 @@ type StopFit struct {
 	Answer   string     `json:"answer"`
 	From     string     `json:"from"` // of the log, plant time
 	To       string     `json:"to"`
-	Clock    string     `json:"clock"`   // what the time to a stop is counted in, as a scenario says it: "calendar time", "on shift", "running", "cycles", "packs"
-	Counted  string     `json:"counted"` // how, in a sentence
-	Exposure float64    `json:"exposure"`
-	Unit     string     `json:"unit"` // of exposure and times to stop: "h", "cycles", "packs"
+	Clock    string     `json:"clock"`    // what the time to a stop is counted in, as a scenario says it: "calendar time", "on shift", "running", "cycles", "packs"
+	Counted  string     `json:"counted"`  // how, in a sentence
+	Exposure float64    `json:"exposure"` // of a meter: of the station whose meter counted most
+	Unit     string     `json:"unit"`     // of exposure and times to stop: "h", "cycles", "packs"
 	Causes   []StopFitC `json:"causes"`
 	Short    *Short     `json:"short_stops,omitempty"`
 	Snippet  string     `json:"snippet"`
@@ -26,13 +26,13 @@ type StopFitC struct {
 	Outside    bool     `json:"outside"` // starved, blocked, waiting for people: the station itself was sound
 	Said       bool     `json:"said"`    // the log says so; else it was read from the words
 	N          int      `json:"n"`
-	Open       int      `json:"open"` // without an end in the log
+	Open       int      `json:"open"` // without an end in the log: still standing, or the end not known, and then in no length and not in Down
 	Down       float64  `json:"down_h"`
-	Mean       float64  `json:"mean_to_stop"` // time of the clock over stops
-	Low        *float64 `json:"mean_to_stop_low,omitempty"`
+	Mean       float64  `json:"mean_to_stop"`               // of the shape that is taken; 0 where the log has no time of the clock
+	Low        *float64 `json:"mean_to_stop_low,omitempty"` // interval of 95 % of the mean of this shape; nil where Mean is not known
 	High       *float64 `json:"mean_to_stop_high,omitempty"`
 	EveryBest  string   `json:"every_best"`
-	Every      string   `json:"every"` // as it is written in a scenario
+	Every      string   `json:"every"` // as it is written in a scenario; empty where it is not known
 	EveryFits  []Fitted `json:"every_fits"`
 	TakesBest  string   `json:"takes_best"`
 	Takes      string   `json:"takes"`

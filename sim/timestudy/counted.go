@@ -53,9 +53,10 @@ func ReadCounts(t *sheet.Table, s *scenarios.Scenario) (*Counts, []sheet.Fault) 
 	for _, row := range t.Rows {
 		one, f := c.period(t, row, s, hour, date, shift)
 		if f == nil {
-			one.N, f = t.Number(row.At(value))
-			if f == nil && one.N < 0 {
+			if one.N, f = t.Number(row.At(value)); f == nil && one.N < 0 {
 				f = faultOf(row.At(value), "a count of 0 or more")
+			} else if f == nil && one.N > mostCount {
+				f = faultOf(row.At(value), "a count of at most "+plain(mostCount))
 			}
 		}
 		if f == nil && seen[one.Label] != "" {

@@ -18,12 +18,9 @@ func onShift(r *scenarios.Roster, from, to time.Time) time.Duration {
 		if !r.Days[(int(day.Weekday())+6)%7] {
 			continue
 		}
-		until := day // shifts may overlap: what was counted is not counted again
-		for _, s := range r.Shifts {
-			a := day.Add(time.Duration(s.Hours.From) * time.Microsecond)
+		for _, s := range r.Shifts { // in any order: no two are at the same time
+			a := later(day.Add(time.Duration(s.Hours.From)*time.Microsecond), from)
 			b := day.Add(time.Duration(s.Hours.To) * time.Microsecond)
-			a = later(later(a, until), from)
-			until = later(until, b)
 			if b.After(to) {
 				b = to
 			}

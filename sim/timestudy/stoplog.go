@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 	"time"
+	"unicode"
 
 	"pascaline/scenarios/sheet"
 )
@@ -14,9 +15,12 @@ import (
 type Stopped struct {
 	Station, Cause string
 	Start, End     time.Time
-	Open           bool // no end in the log; End is then the end of the log or the next start
+	Open           bool // no end in the log; End is then the end of the log or, where its station stopped again later, the start of that stop
+	Lost           bool // no end in the log, though it had ended before the station's next stop began: when is not known
 	Outside, Said  bool // the cause lies outside the station; the log says which
 	Meter          float64
+	ran            float64 // what the station's meter has counted since its first row
+	set            int     // how often it had gone back before
 	Place          string
 }
 
@@ -44,8 +48,12 @@ func IsStopLog(t *sheet.Table) bool {
 	return t.Column(startNames...) >= 0 && t.Column(stationNames...) >= 0
 }
 
-// outsideWords are how people write down that a station stood for want of something from outside.
-var outsideWords = []string{"starved", "blocked", "no packs", "no carrier", "no product", "no people", "no operator", "waiting for", "upstream", "downstream", "break", "lunch", "meeting", "material"}
+// outsideWords are how people write down that a station stood for want of something from outside, as whole words, alone or in the plural.
+var outsideWords = []string{"starved", "blocked", "no pack", "no carrier", "no product", "no people", "no operator", "waiting for", "upstream", "downstream", "lunch", "meeting", "material"}
+
+// breakOf are the words before "break" that make it one of people; a "film break" is the film's.
+var breakOf = []string{"", "tea", "coffee", "meal", "dinner", "breakfast", "rest", "smoke", "cigarette", "staff", "crew", "people", "operator", "operators", "shift", "early", "late",
+	"night", "morning", "afternoon", "first", "second", "third", "long", "short", "planned", "scheduled", "legal", "on", "at", "for", "in", "the", "a", "and", "during"}
 
 // ReadLog reads a stop log: station, start, end (or a length), cause, and where they are there whether the cause is own or outside, and a meter
 // of running hours, cycles or packs. from and to bound the log; zero times take the first start and the last end. Every row that cannot be
@@ -92,7 +100,7 @@ func (l *Log) row(t *sheet.Table, row sheet.Row) (s Stopped, f *sheet.Fault) {
 	}
 	s.origin(row.At(t.Column(originNames...)).Text)
 	if i := t.Column(meterNames...); i >= 0 {
-		if s.Meter, f = t.Number(row.At(i)); f != nil {
+		if s.Meter, f = numberIn(t, row.At(i), 0, mostCount); f != nil {
 			return s, f
 		}
 	}
@@ -120,7 +128,7 @@ func (s *Stopped) readEnd(t *sheet.Table, row sheet.Row) (f *sheet.Fault) {
 		s.Open = true
 		return nil
 	}
-	length, f := t.Seconds(row.At(i), t.Head[i].TimeUnit())
+	length, f := lasting(t, row.At(i), t.Head[i].TimeUnit(), leastTime)
 	if f != nil {
 		return f
 	}
@@ -141,9 +149,25 @@ func (s *Stopped) origin(said string) {
 	case "outside":
 		s.Said, s.Outside = true, true
 	default:
-		low := strings.ToLower(s.Cause)
-		s.Outside = slices.ContainsFunc(outsideWords, func(w string) bool { return strings.Contains(low, w) })
+		s.Outside = fromOutside(s.Cause)
 	}
+}
+
+// fromOutside tells by its words that a cause lies outside the station.
+func fromOutside(cause string) bool {
+	words := strings.FieldsFunc(strings.ToLower(cause), func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) })
+	text := " " + strings.Join(words, " ") + " "
+	if slices.ContainsFunc(outsideWords, func(w string) bool { return strings.Contains(text, " "+w+" ") || strings.Contains(text, " "+w+"s ") }) {
+		return true
+	}
+	before := ""
+	for _, w := range words {
+		if (w == "break" || w == "breaks") && slices.Contains(breakOf, before) {
+			return true
+		}
+		before = w
+	}
+	return false
 }
 
 // twice refuses rows that stand twice.
@@ -164,8 +188,9 @@ func (l *Log) twice() []sheet.Fault {
 	return faults
 }
 
-// bound finds the ends of the log where they were not said, and closes what is open.
+// bound finds the ends of the log where they were not said, follows the meters, and closes what is open.
 func (l *Log) bound() {
+	l.unroll()
 	if len(l.Stops) == 0 {
 		return
 	}
@@ -187,8 +212,8 @@ func (l *Log) bound() {
 		}
 		s.End = l.To
 		for _, n := range l.Stops[i+1:] {
-			if n.Station == s.Station && n.Cause == s.Cause {
-				s.End = n.Start
+			if n.Station == s.Station && n.Start.After(s.Start) {
+				s.End, s.Lost = n.Start, true // what stopped again had run before
 				break
 			}
 		}

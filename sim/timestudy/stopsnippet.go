@@ -57,7 +57,7 @@ func stopOf(s *scenarios.Scenario, c result.StopFitC) *scenarios.Stop {
 }
 
 // placed tells a cause that goes into a scenario.
-func placed(c result.StopFitC) bool { return !c.Outside && c.Takes != "" }
+func placed(c result.StopFitC) bool { return !c.Outside && c.Every != "" && c.Takes != "" }
 
 // stopValue is a cause as a whole stop.
 func stopValue(c result.StopFitC, r *result.StopFit) scenarios.Value {
@@ -66,8 +66,11 @@ func stopValue(c result.StopFitC, r *result.StopFit) scenarios.Value {
 }
 
 func stopEvidence(c result.StopFitC, r *result.StopFit) []string {
-	head := fmt.Sprintf("%s %s: %s in %s, %s to %s; mean to stop %s (95 %% interval %s to %s) %s; down %s",
-		c.Station, c.Name, count(c.N, "stop", "stops"), base(r.File), r.From, r.To, amount(c.Mean, r), amount(*c.Low, r), amount(*c.High, r), r.Clock, hours(c.Down))
+	mean := "not known"
+	if c.Low != nil {
+		mean = fmt.Sprintf("%s (95 %% interval %s to %s) %s", amount(c.Mean, r), amount(*c.Low, r), amount(*c.High, r), r.Clock)
+	}
+	head := fmt.Sprintf("%s %s: %s in %s, %s to %s; mean to stop %s; down %s", c.Station, c.Name, count(c.N, "stop", "stops"), base(r.File), r.From, r.To, mean, hours(c.Down))
 	return append([]string{head}, c.Doubts...)
 }
 

@@ -2,10 +2,6 @@ package timestudy
 
 import (
 	"fmt"
-	"math"
-	"strconv"
-
-	"gonum.org/v1/gonum/stat/distuv"
 
 	"pascaline/scenarios"
 	"pascaline/sim/result"
@@ -36,7 +32,7 @@ func StudyStops(file string, l *Log, o StopOptions) *result.StopFit {
 	case o.Roster != nil:
 		x.clock = "on shift"
 	}
-	r.Clock, r.Unit, r.Exposure = x.clock, x.unit, round(x.exposure())
+	r.Clock, r.Unit, r.Exposure = x.clock, x.unit, round(x.exposure(""))
 	for _, c := range l.causes() {
 		r.Causes = append(r.Causes, x.cause(c))
 	}
@@ -56,14 +52,24 @@ func (x *stopStudy) warn(r *result.StopFit) {
 	if n := x.l.overlaps(); n > 0 {
 		say("overlaps", fmt.Sprintf("%s while another of the same station lasts; each keeps its own length.", count(n, "stop begins", "stops begin")))
 	}
-	over, outside := 0, 0
+	if n := x.l.setBack(); n > 0 {
+		say("meter", fmt.Sprintf("%s: replaced, or set to 0? The times to stop over it are not known, and are left out.", count(n, "meter reading is below the one before it at its station", "meter readings are below the one before them at their station")))
+	}
+	over, outside, lost := 0, 0, 0
 	for _, s := range x.l.Stops {
+		if s.Lost {
+			lost++
+			continue
+		}
 		if on := onShift(x.roster, s.Start, s.End); x.roster != nil && on < s.End.Sub(s.Start) {
 			over++
 			if on == 0 {
 				outside++
 			}
 		}
+	}
+	if lost > 0 {
+		say("ends missing", fmt.Sprintf("%s without an end, though the station stopped again later: the length is not known, and is not in the hours stood.", count(lost, "stop is", "stops are")))
 	}
 	if over > 0 {
 		say("over shift ends", fmt.Sprintf("%s over the end of a shift: only the time on shift counts as standing.", count(over, "stop lasts", "stops last")))
@@ -76,31 +82,28 @@ func (x *stopStudy) warn(r *result.StopFit) {
 	}
 }
 
-// between is the time of the clock from the end of one stop to the start of the next.
-func (x *stopStudy) between(a, b Stopped) float64 {
+// between is the time of the clock from the end of one stop to the start of the next; known is false where the log does not say it.
+func (x *stopStudy) between(a, b Stopped) (v float64, known bool) {
 	if x.l.Meter != "" {
-		return b.Meter - a.Meter
+		return b.ran - a.ran, a.set == b.set
 	}
-	return onShift(x.roster, a.End, b.Start).Hours()
+	return onShift(x.roster, a.End, b.Start).Hours(), !a.Lost
 }
 
-// exposure is all the time of the clock in the log.
-func (x *stopStudy) exposure() float64 {
-	if x.l.Meter == "" {
-		return onShift(x.roster, x.l.From, x.l.To).Hours()
+// exposure is all the time of the clock that the log has of a station.
+func (x *stopStudy) exposure(station string) float64 {
+	if x.l.Meter != "" {
+		return x.l.metered(station)
 	}
-	low, high := math.Inf(1), 0.0
-	for _, s := range x.l.Stops {
-		low, high = math.Min(low, s.Meter), math.Max(high, s.Meter)
-	}
-	return math.Max(0, high-low)
+	return onShift(x.roster, x.l.From, x.l.To).Hours()
 }
 
-// intervals are the times to stop of a cause: between stops, and censored from the last to the end of the log. The time before the first is left out:
-// nobody knows how old it was.
+// intervals are the times to stop of a cause: between stops, and censored from the last to the end of the log, or to the last reading of the station's meter.
+// The time before the first is left out: nobody knows how old it was.
 func (x *stopStudy) intervals(c []Stopped) (s Sample, backward int) {
 	for i := 1; i < len(c); i++ {
-		switch v := x.between(c[i-1], c[i]); {
+		switch v, known := x.between(c[i-1], c[i]); {
+		case !known:
 		case v > 0:
 			s.Exact = append(s.Exact, v)
 		default:
@@ -109,12 +112,10 @@ func (x *stopStudy) intervals(c []Stopped) (s Sample, backward int) {
 	}
 	last := c[len(c)-1]
 	v := 0.0
-	if x.l.Meter == "" && last.End.Before(x.l.To) {
+	if x.l.Meter != "" {
+		v = x.l.metered(last.Station) - last.ran
+	} else if last.End.Before(x.l.To) { // where its end is not known, from the next stop of the station: it has run at least since then
 		v = onShift(x.roster, last.End, x.l.To).Hours()
-	} else if x.l.Meter != "" {
-		for _, o := range x.l.Stops {
-			v = math.Max(v, o.Meter-last.Meter)
-		}
 	}
 	if v > 0 {
 		s.Censored = append(s.Censored, v)
@@ -126,7 +127,12 @@ func (x *stopStudy) intervals(c []Stopped) (s Sample, backward int) {
 func (x *stopStudy) cause(c []Stopped) result.StopFitC {
 	r := result.StopFitC{Station: c[0].Station, Name: c[0].Cause, Outside: c[0].Outside, Said: c[0].Said, N: len(c)}
 	var takes Sample
+	lost := 0
 	for _, s := range c {
+		if s.Lost {
+			lost++
+			continue
+		}
 		d := onShift(x.roster, s.Start, s.End).Seconds()
 		r.Down += d / 3600
 		switch {
@@ -139,10 +145,13 @@ func (x *stopStudy) cause(c []Stopped) result.StopFitC {
 			takes.Exact = append(takes.Exact, d)
 		}
 	}
-	r.Down = round(r.Down)
+	r.Down, r.Open = round(r.Down), r.Open+lost
 	to, backward := x.intervals(c)
 	x.every(&r, to)
 	lengths(&r, takes)
+	if lost > 0 {
+		r.Doubts = append(r.Doubts, fmt.Sprintf("%s without an end, though %s stopped again later: how long is not known, so it is in no length and not in the hours stood.", count(lost, "stop is", "stops are"), r.Station))
+	}
 	if backward > 0 {
 		r.Doubts = append(r.Doubts, fmt.Sprintf("%s at the same time as the one before, or before its end: they are counted, their times to stop are not.", count(backward, "stop begins", "stops begin")))
 	}
@@ -150,77 +159,6 @@ func (x *stopStudy) cause(c []Stopped) result.StopFitC {
 		r.Doubts = append(r.Doubts, "By its words the cause lies outside the station, so that the line makes it itself: it is not in the snippet. A column \"origin\" (own, outside) says otherwise.")
 	}
 	return r
-}
-
-// every fits the time to stop. The mean's interval is that of events at random (chi-square with two degrees for each; Epstein 1954).
-func (x *stopStudy) every(r *result.StopFitC, s Sample) {
-	time, events := sum(s.Exact)+sum(s.Censored), float64(len(s.Exact))
-	if events == 0 {
-		events, time = float64(r.N), x.exposure()
-	}
-	r.Mean = round(time / events)
-	low := round(2 * time / distuv.ChiSquared{K: 2*events + 2}.Quantile(0.975))
-	high := round(2 * time / distuv.ChiSquared{K: 2 * events}.Quantile(0.025))
-	r.Low, r.High = &low, &high
-	r.EveryBest, r.EveryFits = string(scenarios.Exponential), []result.Fitted{}
-	r.Every = "{mean: " + x.spanText(r.Mean) + ", as: exponential}"
-	switch {
-	case r.N == 1:
-		r.Doubts = append(r.Doubts, "One stop: the time to the next is little more than a guess.")
-	case len(s.Exact) < 8:
-		r.Doubts = append(r.Doubts, fmt.Sprintf("%s to stop: too few to tell a shape; stops at random (exponential) are assumed.", count(len(s.Exact), "time", "times")))
-	}
-	if len(s.Exact) < 8 || spread(s.Exact) == 0 {
-		return
-	}
-	all := fitAll(s, forCensored)
-	best := steady(all)
-	for _, f := range all {
-		r.EveryFits = append(r.EveryFits, f.Fitted)
-	}
-	f := all[best]
-	r.EveryBest, r.Mean = f.Distribution, f.MeanS
-	r.Every = "{mean: " + x.spanText(f.MeanS) + ", as: exponential}"
-	if f.Distribution != string(scenarios.Exponential) {
-		r.Every = "{mean: " + x.spanText(f.MeanS) + ", sd: " + x.sdText(f.SDS) + ", as: " + f.Distribution + "}"
-	}
-}
-
-// steady is the index of the best fit of times to stop: the exponential unless another that can be used is better by 2 in AIC, because a stop
-// that has no age needs the least to be known.
-func steady(all []fitted) int {
-	best := 0
-	for i, f := range all {
-		if f.Distribution == string(scenarios.Exponential) {
-			best = i
-		}
-	}
-	for i, f := range all {
-		if f.Remark == "" && *f.AIC < *all[best].AIC-2 {
-			return i
-		}
-	}
-	return best
-}
-
-// spanText is a mean time to stop as a scenario reads it.
-func (x *stopStudy) spanText(v float64) string {
-	if x.unit != "h" {
-		return fmt.Sprintf("%.0f %s", math.Max(1, v), x.unit)
-	}
-	return hours(v) + " " + x.clock
-}
-
-func (x *stopStudy) sdText(v float64) string {
-	if x.unit != "h" {
-		return fmt.Sprintf("%.0f %s", math.Max(1, v), x.unit)
-	}
-	return hours(v)
-}
-
-func hours(v float64) string {
-	p := math.Pow10(max(0, 3-int(math.Floor(math.Log10(math.Max(v, 1e-6))))))
-	return strconv.FormatFloat(math.Round(v*p)/p, 'f', -1, 64) + " h"
 }
 
 // lengths fits how long a stop takes.

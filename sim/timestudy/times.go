@@ -1,6 +1,7 @@
 package timestudy
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
@@ -178,7 +179,7 @@ func (x *timesReader) unit(i int, said string) string {
 // add adds a reading, or names what is wrong with it.
 func (x *timesReader) add(name string, row sheet.Row, c sheet.Cell, unit string) bool {
 	name = oneLine(name)
-	s, f := x.t.Seconds(c, unit)
+	s, f := lasting(x.t, c, unit, leastTime)
 	if f == nil && s <= 0 {
 		g := c.Fault("a time above 0", "a watch that shows nothing was not read")
 		f = &g
@@ -190,10 +191,11 @@ func (x *timesReader) add(name string, row sheet.Row, c sheet.Cell, unit string)
 	r := Reading{Place: c.Place(), Shift: x.shift(row)}
 	rating := x.rules.Rating
 	for _, col := range []struct {
-		names []string
-		to    *float64
-	}{{packsNames, &r.Packs}, {peopleNames, &r.People}, {ratingNames, &rating}} {
-		if f := x.positive(row, col.names, col.to); f != nil {
+		names       []string
+		to          *float64
+		least, most float64
+	}{{packsNames, &r.Packs, 0.001, 1e6}, {peopleNames, &r.People, 0.001, 1000}, {ratingNames, &rating, leastRating, mostRating}} {
+		if f := x.positive(row, col.names, col.to, col.least, col.most); f != nil {
 			x.faults = append(x.faults, *f)
 			return false
 		}
@@ -211,9 +213,9 @@ func (x *timesReader) add(name string, row sheet.Row, c sheet.Cell, unit string)
 	return true
 }
 
-// positive reads a number above 0 from the column of one of the names, if there is one and the cell is filled. "95 %" is 0.95; a
+// positive reads a number from least to most from the column of one of the names, if there is one and the cell is filled. "95 %" is 0.95; a
 // rating above 10 is taken for per cent.
-func (x *timesReader) positive(row sheet.Row, names []string, to *float64) *sheet.Fault {
+func (x *timesReader) positive(row sheet.Row, names []string, to *float64, least, most float64) *sheet.Fault {
 	i := x.t.Column(names...)
 	if i < 0 || row.At(i).Text == "" {
 		return nil
@@ -231,6 +233,9 @@ func (x *timesReader) positive(row sheet.Row, names []string, to *float64) *shee
 	}
 	if percent || names[0] == "rating" && (v > 10 || x.t.Head[i].Unit() == "%") {
 		v /= 100
+	}
+	if v < least || v > most {
+		return faultOf(row.At(i), fmt.Sprintf("a number from %g to %.0f", least, most))
 	}
 	*to = v
 	return nil
