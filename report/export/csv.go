@@ -1,8 +1,13 @@
 package export
 
 import (
+	"bytes"
+	"encoding/csv"
 	"fmt"
+	"os"
 	"path/filepath"
+	"regexp"
+	"slices"
 
 	"pascaline/report/grid"
 	"pascaline/report/store"
@@ -10,7 +15,8 @@ import (
 )
 
 // CSV writes results as a folder of CSV files, which is made unless it is there: one file for each table, the answer, the assumptions with
-// the seed, every value in full, and contents.csv, which says what each holds. The files are UTF-8 with a mark at the begin, their lines end as RFC 4180 has it.
+// the seed, every value in full, and contents.csv, which says what each holds. Tables that
+// an earlier export into the folder has left and this one has not are taken away. The files are UTF-8 with a mark at the begin, their lines end as RFC 4180 has it.
 // command is how to run it again; "" leaves it out. Errors name the file and say what to do.
 func CSV(folder string, r result.Results, command string) error {
 	b, err := bookOf(r, command)
@@ -20,7 +26,8 @@ func CSV(folder string, r result.Results, command string) error {
 	if err := store.Folder(folder); err != nil {
 		return err
 	}
-	contents := grid.Grid{Head: []string{"file", "section", "table", "remark"}}
+	old := tablesOf(folder)
+	contents := grid.Grid{Head: contentsHead}
 	put := func(name, section, caption, foot string, g grid.Grid) error {
 		contents.Rows = append(contents.Rows, []grid.Cell{{Text: name}, {Text: section}, {Text: caption}, {Text: foot}})
 		return writeCSV(filepath.Join(folder, name), g)
@@ -41,8 +48,44 @@ func CSV(folder string, r result.Results, command string) error {
 	if err := put("values.csv", valuesName, b.values.caption, "", b.values.Grid); err != nil {
 		return err
 	}
-	return writeCSV(filepath.Join(folder, "contents.csv"), contents)
+	for _, row := range contents.Rows {
+		delete(old, row[0].Text)
+	}
+	for name := range old {
+		if err := store.Remove(filepath.Join(folder, name)); err != nil {
+			return err
+		}
+	}
+	return writeCSV(filepath.Join(folder, contentsName), contents)
 }
+
+// contentsName is the table of all tables of a folder.
+const contentsName = "contents.csv"
+
+// ownTable is what a table of an export may be called.
+var ownTable = regexp.MustCompile(`^[a-z0-9-]+\.csv$`)
+
+// tablesOf are the tables that an earlier export into the folder has written, as its contents.csv names them: beside those of other results they would
+// mislead. Files that it does not name are somebody's own.
+func tablesOf(folder string) map[string]bool {
+	all := map[string]bool{}
+	b, err := os.ReadFile(filepath.Join(folder, contentsName))
+	if err != nil {
+		return all
+	}
+	rows, err := csv.NewReader(bytes.NewReader(bytes.TrimPrefix(b, []byte("\ufeff")))).ReadAll()
+	if err != nil || len(rows) == 0 || !slices.Equal(rows[0], contentsHead) {
+		return all
+	}
+	for _, row := range rows[1:] {
+		if ownTable.MatchString(row[0]) {
+			all[row[0]] = true
+		}
+	}
+	return all
+}
+
+var contentsHead = []string{"file", "section", "table", "remark"}
 
 func pairGrid(all []pair) grid.Grid {
 	g := grid.Grid{Head: []string{"what", "value"}}

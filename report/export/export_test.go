@@ -123,15 +123,17 @@ func TestAllValuesAreInFull(t *testing.T) {
 
 func TestTextCannotBecomeAFormula(t *testing.T) {
 	r := fixture.Run()
-	names := []string{"=1+1", "+1", "-1+1", "@SUM(A1)", "\t=1+1", "=HYPERLINK(\"http://x\",\"y\")"}
+	names := []string{"=1+1", "+1", "-1+1", "@SUM(A1)", "\t=1+1", "=HYPERLINK(\"http://x\",\"y\")", "plant;=1+1;x"}
 	for i, n := range names {
 		r.Stations[i].Name = n
 	}
 	for name, rows := range folder(t, r) {
 		for _, row := range rows {
 			for _, c := range row {
-				if _, err := strconv.ParseFloat(c, 64); err != nil && c != "" && strings.ContainsAny(c[:1], "=+-@\t") {
-					t.Errorf("%s has %q", name, c)
+				for _, part := range strings.Split(c, ";") { // as a program whose lists have semicolons reads it
+					if _, err := strconv.ParseFloat(c, 64); err != nil && part != "" && strings.ContainsAny(part[:1], "=+-@\t") {
+						t.Errorf("%s has %q", name, c)
+					}
 				}
 			}
 		}
@@ -197,5 +199,82 @@ func TestExportSaysWhatIsWrong(t *testing.T) {
 	r.Stations[0].BaseH = math.NaN()
 	if err := export.CSV(filepath.Join(t.TempDir(), "nan"), r, ""); err == nil || !strings.Contains(err.Error(), "stations[0].base_h") {
 		t.Errorf("no number: %v", err)
+	}
+}
+
+// A text longer than the 32,767 characters of a spreadsheet's cell goes on in rows below; put together again it is whole.
+func TestLongTextIsInFull(t *testing.T) {
+	r := fixture.Run()
+	r.Warnings[0].Text = strings.Repeat("😀 two ", 7000) + "end"
+	f, _ := workbook(t, r)
+	rows, err := f.GetRows("All values")
+	if err != nil {
+		t.Fatal(err)
+	}
+	whole, parts := "", 0
+	for _, row := range rows {
+		if strings.HasPrefix(row[0], "warnings[0].text (part ") {
+			whole, parts = whole+row[1], parts+1
+		}
+	}
+	if parts != 2 || whole != r.Warnings[0].Text {
+		t.Errorf("%d parts with %d of %d bytes", parts, len(whole), len(r.Warnings[0].Text))
+	}
+}
+
+// A folder holds the tables of the last export alone, and what somebody else has put there.
+func TestCSVTakesAnEarlierExportAway(t *testing.T) {
+	dir := filepath.Join(t.TempDir(), "tables")
+	if err := export.CSV(dir, fixture.Run(), ""); err != nil {
+		t.Fatal(err)
+	}
+	for name, text := range map[string]string{"own.csv": "a,b\r\n", "notes.txt": "mine"} {
+		if err := os.WriteFile(filepath.Join(dir, name), []byte(text), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if err := export.CSV(dir, fixture.Payback(), ""); err != nil {
+		t.Fatal(err)
+	}
+	fresh := folder(t, fixture.Payback())
+	left, err := os.ReadDir(dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	own := 0
+	for _, f := range left {
+		if f.Name() == "own.csv" || f.Name() == "notes.txt" {
+			own++
+		} else if fresh[f.Name()] == nil {
+			t.Errorf("%s is of the earlier results", f.Name())
+		}
+	}
+	if own != 2 || len(left) != len(fresh)+own {
+		t.Errorf("%d files, %d of them not of an export; want %d and 2", len(left), own, len(fresh)+2)
+	}
+}
+
+// A contents.csv that somebody has changed takes nothing else away.
+func TestCSVTakesOnlyItsOwnAway(t *testing.T) {
+	top := t.TempDir()
+	dir := filepath.Join(top, "tables")
+	if err := os.Mkdir(dir, 0o777); err != nil {
+		t.Fatal(err)
+	}
+	for name, text := range map[string]string{
+		filepath.Join(top, "kept.csv"): "kept", filepath.Join(dir, "kept.yaml"): "kept",
+		filepath.Join(dir, "contents.csv"): "file,section,table,remark\r\n../kept.csv,,,\r\nkept.yaml,,,\r\n",
+	} {
+		if err := os.WriteFile(name, []byte(text), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if err := export.CSV(dir, fixture.Bare(), ""); err != nil {
+		t.Fatal(err)
+	}
+	for _, name := range []string{filepath.Join(top, "kept.csv"), filepath.Join(dir, "kept.yaml")} {
+		if _, err := os.Stat(name); err != nil {
+			t.Error(err)
+		}
 	}
 }

@@ -121,20 +121,26 @@ func (w *writer) table(t table) {
 		w.text(i+1, h, w.style("head"))
 	}
 	w.row++
-	for _, cells := range t.Rows {
-		for i, c := range cells {
-			if c.Number {
-				w.number(i+1, c)
-			} else if c.Text != "" {
-				w.text(i+1, c.Text, 0)
-			}
+	for _, whole := range t.Rows {
+		for _, cells := range inParts(whole) {
+			w.cells(cells)
 		}
-		w.row++
 	}
 	if t.foot != "" {
 		w.text(1, t.foot, 0)
 		w.row++
 	}
+}
+
+func (w *writer) cells(all []grid.Cell) {
+	for i, c := range all {
+		if c.Number {
+			w.number(i+1, c)
+		} else if c.Text != "" {
+			w.text(i+1, c.Text, 0)
+		}
+	}
+	w.row++
 }
 
 // text stores words as words: no reader takes them for a formula.

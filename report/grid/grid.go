@@ -5,6 +5,7 @@ package grid
 import (
 	"bytes"
 	"encoding/csv"
+	"regexp"
 	"strconv"
 	"strings"
 
@@ -48,8 +49,8 @@ func Of(head []string, figures []bool, rows [][]string) Grid {
 	return t
 }
 
-// CSV writes the grid as RFC 4180 has it, in UTF-8 with a mark at its begin. A text that begins like a formula stands behind an apostrophe, so that no
-// program takes it for one.
+// CSV writes the grid as RFC 4180 has it, in UTF-8 with a mark at its begin. A text that begins like a formula, and a part of one after a
+// semicolon, stands behind an apostrophe, so that no program takes it for one.
 func (t *Grid) CSV() ([]byte, error) {
 	var b bytes.Buffer
 	b.WriteString("\ufeff")
@@ -78,14 +79,15 @@ func (t *Grid) CSV() ([]byte, error) {
 	return b.Bytes(), w.Error()
 }
 
-// inert keeps a text from being taken for a formula by a program that opens the file.
+// formula is how a formula begins: at the begin of a text, or after a sign at which some program, by the settings of its country, begins another cell.
+var formula = regexp.MustCompile(`(^|[;\t\r\n|])(\s*[=+\-@＝＋－＠])`)
+
+// inert keeps a text, and each part of it, from being taken for a formula by a program that opens the file.
 func inert(s string) string {
-	for _, begin := range []string{"=", "+", "-", "@", "\t", "\r", "＝", "＋", "－", "＠"} {
-		if strings.HasPrefix(s, begin) {
-			return "'" + s
-		}
+	if strings.HasPrefix(s, "\t") || strings.HasPrefix(s, "\r") {
+		s = "'" + s
 	}
-	return s
+	return formula.ReplaceAllString(s, "$1'$2")
 }
 
 // column is one column of an export.

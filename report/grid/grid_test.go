@@ -19,6 +19,8 @@ func TestFiguresBecomeNumbers(t *testing.T) {
 		{"ranges part", "P10 to P90\n32,549 to 36,910", "P10 to P90,\"P10 to P90, up to\"\r\n32549,36910\r\n"},
 		{"what is no figure stays", "places\n40\nno limit\n–\n<0.1 %", "places\r\n40\r\nno limit\r\n–\r\n<0.1\r\n"},
 		{"a column of words stays", "kind\nplanned\n=1+1", "kind\r\nplanned\r\n'=1+1\r\n"},
+		{"parts of a text after a semicolon", "kind\nplant;=1+1;x; @SUM(A1)\na; b", "kind\r\nplant;'=1+1;x;' @SUM(A1)\r\na; b\r\n"},
+		{"a formula after a blank", "kind\n =1+1", "kind\r\n' =1+1\r\n"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			var texts [][]string

@@ -133,7 +133,7 @@ func stepName(p result.Profile, seconds float64) string {
 	if !p.Roster {
 		return number.Duration(seconds)
 	}
-	return number.Clock(p.StartMin + int(seconds/60))
+	return number.Moment(p.StartMin, seconds/3600)
 }
 
 // shadedWords lists the shaded times, each once however many days it comes again, unless there are too many to read.
@@ -158,7 +158,7 @@ func shadedWords(p result.Profile) string {
 func clockOnly(p result.Profile, seconds float64) string {
 	name := stepName(p, seconds)
 	if p.Roster {
-		_, name, _ = strings.Cut(name, " ")
+		name = name[strings.LastIndex(name, " ")+1:]
 	}
 	return name
 }

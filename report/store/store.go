@@ -11,6 +11,7 @@ import (
 	"math/rand/v2"
 	"os"
 	"path/filepath"
+	"runtime"
 
 	"pascaline/report/number"
 )
@@ -62,6 +63,15 @@ func Folder(path string) error {
 		return fmt.Errorf("cannot make the folder %s: a file of this name is there; choose another name", path)
 	}
 	return remedy(path, os.MkdirAll(path, 0o777))
+}
+
+// Remove takes a file away; one that is not there is none. Errors name the path and say what to do.
+func Remove(path string) error {
+	err := os.Remove(path)
+	if err == nil || errors.Is(err, fs.ErrNotExist) {
+		return nil
+	}
+	return fmt.Errorf("cannot take %s away, which is of an earlier export: %s (%w)", path, advice(path, err, runtime.GOOS), err)
 }
 
 // Save writes v as indented JSON with a newline at the end. A number that is not finite is an error that names the field.

@@ -54,8 +54,14 @@ const charted = (function () {
     const d = new Date(ms), day = ["Sun", "Mon", "Tue", "Wed", "Thu", "Fri", "Sat"][d.getUTCDay()];
     return day + " " + two(d.getUTCHours()) + ":" + two(d.getUTCMinutes());
   }
-  function clock(long) {
-    return function clockLabel(ms) { const s = plantTime(ms); return long ? s : s.slice(4); };
+  // Later weeks are numbered from that of the start, as in the tables; a day is enough for their marks.
+  const secondMonday = 11 * 86400e3;
+  function clock(long, weeks) {
+    return function clockLabel(ms) {
+      const s = plantTime(ms);
+      if (weeks && ms >= secondMonday) return "week " + (2 + Math.floor((ms - secondMonday) / 604800e3)) + " " + s.replace(" 00:00", "");
+      return long ? s : s.slice(4);
+    };
   }
   function elapsed(ms) {
     const m = Math.round(ms / 60000);
@@ -434,7 +440,7 @@ const charted = (function () {
 
   function time(o, c, width) {
     const x = o.xAxis[0], span = (x.max - x.min) / 3600e3, long = span > 26, roster = x.min >= 4 * 86400e3;
-    scale(x, c, roster ? clock(long) : elapsed);
+    scale(x, c, roster ? clock(long, x.max > secondMonday) : elapsed);
     x.splitLine.show = false;
     x.axisLine = {show: true, lineStyle: {color: c.ink}};
     x.axisTick = {show: true, lineStyle: {color: c.ink}};

@@ -68,7 +68,7 @@
   function clock(seconds, long) {
     const timed = data.start_s >= 0, all = Math.max(0, Math.round(seconds + (timed ? data.start_s : 0))), h = Math.floor(all / 3600), m = two(Math.floor(all / 60) % 60), s = two(all % 60);
     if (!timed) return h + ":" + m + ":" + s + (long ? " h" : "");
-    return ["Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"][Math.floor(h / 24) % 7] + " " + two(h % 24) + ":" + m + (long ? ":" + s : "");
+    return (h >= 168 ? "week " + (Math.floor(h / 168) + 1) + " " : "") + ["Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"][Math.floor(h / 24) % 7] + " " + two(h % 24) + ":" + m + (long ? ":" + s : "");
   }
   function group(n) { return String(n).replace(/\B(?=(\d{3})+$)/g, ","); }
   function secondsAt(i) { return Math.min(i * film.step, film.length); }
