@@ -36,7 +36,7 @@ type Time struct {
 	Mean   *units.Duration `yaml:"mean" doc:"mean"`
 	SD     *units.Duration `yaml:"sd" doc:"standard deviation"`
 	As     units.Word      `yaml:"as" choices:"constant|uniform|triangular|pert|normal|lognormal|gamma|weibull|exponential|empirical" doc:"shape; left out: low and high uniform, with likely triangular, mean and sd lognormal"`
-	File   units.Text      `yaml:"file" doc:"CSV file with one reading a line, beside the scenario file"`
+	File   units.Text      `yaml:"file" doc:"CSV or XLSX table with one reading a row, beside the scenario file"`
 	Column units.Text      `yaml:"column" doc:"column of that file"`
 	law    Law
 }

@@ -1,7 +1,6 @@
 package scenarios
 
 import (
-	"bytes"
 	"fmt"
 	"regexp"
 	"strings"
@@ -36,9 +35,6 @@ func (r *reader) lotTable(tree *node) *node {
 	if src != nil {
 		src.base = true // a value from it is told with the table's name
 		r.sources = append(r.sources, src)
-		if bytes.HasPrefix(src.bytes, []byte("PK")) {
-			src.lines = nil // a workbook has no lines to show
-		}
 		r.lotRows(src, p.value, rows)
 	}
 	whole := *tree
@@ -54,20 +50,12 @@ func (r *reader) lotTable(tree *node) *node {
 
 // lotRows fills the list from the table; it stays refused where the table cannot be read.
 func (r *reader) lotRows(src *source, n, rows *node) {
-	t, faults, err := sheet.ReadBytes(src.name, src.bytes, sheet.Options{})
-	if err != nil {
-		r.add(n.at, "lots", n.show(), "a CSV or XLSX table of lots", err.Error())
+	t := r.table(src, "lots", n, "a CSV or XLSX table of lots", sheet.Options{})
+	if t == nil {
 		return
 	}
-	for _, f := range faults {
-		hint := f.Place
-		if f.Hint != "" {
-			hint += ": " + f.Hint
-		}
-		r.add(place{src: src, line: 1, column: 1}, "lots", f.Found, f.Want, hint)
-	}
 	columns := r.lotHead(src, t)
-	if columns == nil || len(faults) > 0 {
+	if columns == nil {
 		return
 	}
 	if len(t.Rows) == 0 {
@@ -113,10 +101,7 @@ func lotNode(src *source, t *sheet.Table, row sheet.Row, columns []int) *node {
 		if cell.Text == "" {
 			continue
 		}
-		where := place{src: src, line: cell.Row, column: cell.Column}
-		if cell.At > 0 {
-			where.column = cell.At // so that the mark under the line stands under the cell
-		}
+		where := cellPlace(src, cell)
 		text := cell.Text
 		if c.field == "quantity" {
 			text = wholeCount(text)

@@ -110,13 +110,26 @@ func readFile(path string) ([]byte, error) {
 		return nil, err
 	case !info.Mode().IsRegular():
 		return nil, fmt.Errorf("%s is not a file", path)
+	case info.Size() > mostData:
+		return nil, &tooLarge{path}
 	}
 	f, err := os.Open(path)
 	if err != nil {
 		return nil, err
 	}
 	defer f.Close()
-	return io.ReadAll(io.LimitReader(f, mostData))
+	b, err := io.ReadAll(io.LimitReader(f, mostData+1))
+	if err == nil && len(b) > mostData { // it has grown meanwhile
+		return nil, &tooLarge{path}
+	}
+	return b, err
+}
+
+// tooLarge refuses a file of which only the beginning would be read.
+type tooLarge struct{ path string }
+
+func (e *tooLarge) Error() string {
+	return fmt.Sprintf("%s is larger than %d MiB; a scenario and its tables are far smaller", e.path, mostData>>20)
 }
 
 // scenario reads the file, merges its base and the variants on the tree, and reads the result as one file.
@@ -171,6 +184,10 @@ func (r *reader) shown(src *source, name string) string { return r.join(r.dir(sr
 func cannotOpen(err error) string {
 	if errors.Is(err, os.ErrNotExist) {
 		return "there is no such file"
+	}
+	var large *tooLarge
+	if errors.As(err, &large) {
+		return fmt.Sprintf("it is larger than %d MiB; keep only the rows and columns that are needed", mostData>>20)
 	}
 	var p *os.PathError
 	if errors.As(err, &p) {

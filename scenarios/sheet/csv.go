@@ -15,7 +15,7 @@ import (
 // readCSV reads cells parted by semicolons, tabs or commas, whichever the heading uses most. A BOM, a line "sep=;", quotes,
 // blank lines and any mixture of line ends are taken as what they are.
 func readCSV(name string, b []byte, o Options) (*Table, []Fault, error) {
-	text, err := decode(b)
+	text, err := decode(b, o)
 	if err != nil {
 		return nil, nil, fmt.Errorf("%s %w", name, err)
 	}
@@ -33,7 +33,7 @@ func readCSV(name string, b []byte, o Options) (*Table, []Fault, error) {
 		var p *csv.ParseError
 		switch {
 		case err == io.EOF:
-			return build(t, x.rows, x.faults)
+			return build(t, o, x.rows, x.faults)
 		case errors.As(err, &p):
 			x.faults = append(x.faults, quoteFault(name, p))
 			continue
@@ -79,7 +79,7 @@ func (x *csvRows) add(record []string) error {
 		row.Cells = append(row.Cells, Cell{Text: tidy(text), Row: l, Column: i + 1, At: x.lines.signsBefore(l, at) + 1, in: x.t})
 	}
 	if c, long := tooLong(row.Cells); long {
-		x.faults = append(x.faults, Fault{Place: c.Place(), Found: fmt.Sprintf("a cell of %d characters", len(c.Text)), Want: "at most 10000", Hint: "a quote mark may be missing"})
+		x.faults = append(x.faults, c.faulty(fmt.Sprintf("a cell of %d characters", len(c.Text)), "at most 10000", "a quote mark may be missing"))
 		return nil
 	}
 	x.rows = append(x.rows, row)
@@ -135,11 +135,11 @@ func quoteFault(name string, p *csv.ParseError) Fault {
 	if p.StartLine != p.Line {
 		found = "a quote mark that is not closed, so that nothing after it can be read"
 	}
-	return Fault{Place: fmt.Sprintf("%s:%d:1", name, p.StartLine), Found: found, Want: `quote marks around a whole cell, doubled ("") inside it`}
+	return Fault{Place: fmt.Sprintf("%s:%d:1", name, p.StartLine), Found: found, Want: `quote marks around a whole cell, doubled ("") inside it`, Row: p.StartLine, At: 1}
 }
 
 // decode takes off a BOM and gives UTF-8.
-func decode(b []byte) (string, error) {
+func decode(b []byte, o Options) (string, error) {
 	switch {
 	case bytes.HasPrefix(b, []byte("\xff\xfe")):
 		b = utf16Bytes(b[2:], binary.LittleEndian)
@@ -150,6 +150,9 @@ func decode(b []byte) (string, error) {
 	}
 	if i := bytes.IndexByte(b, 0); i >= 0 {
 		return "", errors.New("is no text file; save the table as CSV or XLSX")
+	}
+	if o.Figures { // an old code page spoils names and notes, no figures
+		b = bytes.ToValidUTF8(b, []byte("\ufffd"))
 	}
 	if !utf8.Valid(b) {
 		line := 1

@@ -83,7 +83,7 @@ func tooMuch(name string, rows, cells int, o Options) error {
 }
 
 // build makes a table of raw rows: the first that is not blank holds the headings. A row with more cells than headings is refused.
-func build(t *Table, rows []Row, faults []Fault) (*Table, []Fault, error) {
+func build(t *Table, o Options, rows []Row, faults []Fault) (*Table, []Fault, error) {
 	where := t.File
 	if t.Sheet != "" {
 		where += ", sheet " + Quote(t.Sheet)
@@ -98,7 +98,9 @@ func build(t *Table, rows []Row, faults []Fault) (*Table, []Fault, error) {
 	if len(t.Head) > mostColumns {
 		return nil, nil, fmt.Errorf("%s has %d columns, at most %d are read", where, len(t.Head), mostColumns)
 	}
-	faults = append(faults, twice(t.Head)...)
+	if !o.Figures {
+		faults = append(faults, twice(t.Head)...)
+	}
 	for _, r := range rows[1:] {
 		if f, bad := fit(t, &r); bad {
 			faults = append(faults, f)
@@ -137,8 +139,8 @@ func fit(t *Table, r *Row) (f Fault, bad bool) {
 	if t.Sheet == "" {
 		hint = "a number with a comma is two cells here unless it stands in quotes; or the heading is missing"
 	}
-	return Fault{Place: r.Cells[len(t.Head)].Place(), Found: fmt.Sprintf("a cell %s beyond the last heading", Quote(r.Cells[len(r.Cells)-1].Text)),
-		Want: fmt.Sprintf("at most %d cells, as there are headings", len(t.Head)), Hint: hint}, true
+	return r.Cells[len(t.Head)].faulty(fmt.Sprintf("a cell %s beyond the last heading", Quote(r.Cells[len(r.Cells)-1].Text)),
+		fmt.Sprintf("at most %d cells, as there are headings", len(t.Head)), hint), true
 }
 
 // filled are the cells up to the last that is not empty.

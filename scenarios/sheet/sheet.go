@@ -14,6 +14,7 @@ type Options struct {
 	DecimalComma bool   // numbers are written 12,5; without it a comma in a number is refused
 	Sheet        string // which sheet of a workbook; "" takes the first
 	Rows         int    // most rows under the heading that are read; 0 is 200,000
+	Figures      bool   // only figures are wanted: headings may stand twice, and what is not UTF-8 reads as �
 	cells        int    // most cells, filled ones and empty ones before them in their rows; 0 is mostCells
 }
 
@@ -60,15 +61,17 @@ type Fault struct {
 	Found string
 	Want  string
 	Hint  string // why, or what to do; may be ""
+	Row   int    // from 1; 0 where it is no matter of a row
+	At    int    // the character of its line in a CSV file, the column in a workbook
 }
 
-// Error is the fault in one line.
+// Error is the fault in one line. What comes from the file is harmless in it.
 func (f Fault) Error() string {
 	s := fmt.Sprintf("%s: found %s, want %s", f.Place, f.Found, f.Want)
 	if f.Hint != "" {
 		s += " (" + f.Hint + ")"
 	}
-	return s
+	return Harmless(s)
 }
 
 // Fault is a fault at a cell.
@@ -77,13 +80,22 @@ func (c Cell) Fault(want, hint string) Fault {
 	if c.Text == "" {
 		found = "an empty cell"
 	}
-	return Fault{Place: c.Place(), Found: found, Want: want, Hint: hint}
+	return c.faulty(found, want, hint)
+}
+
+// faulty is a fault at a cell that is more than its text.
+func (c Cell) faulty(found, want, hint string) Fault {
+	f := Fault{Place: c.Place(), Found: found, Want: want, Hint: hint, Row: c.Row, At: c.At}
+	if f.At == 0 {
+		f.At = c.Column
+	}
+	return f
 }
 
 // Name is the heading without its unit, in lower case: "Hand time (s)" is "hand time".
 func (c Cell) Name() string {
 	name, _ := splitUnit(c.Text)
-	return strings.ToLower(strings.Join(strings.Fields(name), " "))
+	return joined(name)
 }
 
 // Unit is what stands in brackets at the end of a heading, or "".
@@ -113,6 +125,25 @@ func (t *Table) Column(names ...string) int {
 	}
 	return -1
 }
+
+// Named finds the heading that somebody named, with its unit or without, best as it was written, else in any case; the first such. -1 where there is none.
+func (t *Table) Named(name string) int {
+	inAnyCase := -1
+	for i, h := range t.Head {
+		short, _ := splitUnit(h.Text)
+		switch {
+		case h.Text == "":
+		case h.Text == name || short == name:
+			return i
+		case inAnyCase < 0 && (h.Name() == joined(name) || joined(h.Text) == joined(name)):
+			inAnyCase = i
+		}
+	}
+	return inAnyCase
+}
+
+// joined is text in lower case with one blank between words.
+func joined(text string) string { return strings.ToLower(strings.Join(strings.Fields(text), " ")) }
 
 // At is the cell of a row under a heading by index; an empty cell without a place where the index is -1.
 func (r Row) At(column int) Cell {

@@ -11,7 +11,7 @@ import (
 )
 
 var (
-	pointNumber = regexp.MustCompile(`^[+-]?[0-9]+(\.[0-9]+)?([eE][+-]?[0-9]+)?$`)
+	pointNumber = regexp.MustCompile(`^[+-]?([0-9]+\.?[0-9]*|\.[0-9]+)([eE][+-]?[0-9]+)?$`)
 	commaNumber = regexp.MustCompile(`^[+-]?[0-9]+,[0-9]+$`)
 	clockCell   = regexp.MustCompile(`^([0-9]+):([0-5][0-9])(?::([0-5][0-9](?:\.[0-9]+)?))?$`)
 )

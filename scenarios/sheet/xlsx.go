@@ -41,7 +41,7 @@ func readXLSX(name string, b []byte, o Options) (*Table, []Fault, error) {
 	if err := w.each(s.part, x.token); err != nil {
 		return nil, nil, err
 	}
-	return build(x.t, x.rows, x.faults)
+	return build(x.t, o, x.rows, x.faults)
 }
 
 // workbook is a packed workbook while it is read.

@@ -130,13 +130,12 @@ func (x *sheetRows) endCell() error {
 	c := Cell{Text: tidy(text), Row: x.row.Number, Column: x.c.column, in: x.t}
 	switch {
 	case c.Text == "" && x.c.formula && !(x.c.value && x.c.kind == "str") && len(x.rows) > 0:
-		x.refuse(Fault{Place: c.Place(), Found: "a formula without a stored value", Want: "a value",
-			Hint: "open the file in its own program, let it calculate, and save it again"})
+		x.refuse(c.faulty("a formula without a stored value", "a value", "open the file in its own program, let it calculate, and save it again"))
 		return nil
 	case c.Text == "":
 		return nil
 	case len(c.Text) > mostCell:
-		x.refuse(Fault{Place: c.Place(), Found: "a very long cell", Want: "at most 10000 characters"})
+		x.refuse(c.faulty("a very long cell", "at most 10000 characters", ""))
 		return nil
 	case x.c.kind == "e":
 		x.refuse(c.Fault("a value", "a formula that failed"))
