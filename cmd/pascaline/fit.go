@@ -3,7 +3,6 @@ package main
 import (
 	"fmt"
 	"path/filepath"
-	"strconv"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -104,6 +103,9 @@ func fitTimes(cmd *cobra.Command, path string, t *sheet.Table, faults []sheet.Fa
 	if err != nil {
 		return err
 	}
+	if err := readingsUnused(out, r); err != nil {
+		return err
+	}
 	if err := writeSnippet(out, r.Snippet); err != nil {
 		return err
 	}
@@ -113,15 +115,19 @@ func fitTimes(cmd *cobra.Command, path string, t *sheet.Table, faults []sheet.Fa
 	if err := conclude(cmd, r, out, asCalled(cmd, path), f.json, false); err != nil {
 		return err
 	}
-	values := timestudy.Values(r, f.pool)
-	switch {
-	case f.into == "":
+	if f.into == "" {
 		return nil
-	case len(values) == 0:
+	}
+	fresh, files, err := freshReadings(filepath.Dir(f.into), r)
+	if err != nil {
+		return notDone(err)
+	}
+	values := timestudy.Values(fresh, f.pool)
+	if len(values) == 0 {
 		return &exitError{exitFailed, fmt.Errorf("nothing to put into %s: no task has a field yet; say where with --goes \"TASK=FIELD\" or a column \"field\"", f.into)}
 	}
 	return putInto(cmd, f.into, values, after{
-		beside: func(folder string) error { return writeReadings(folder, r) },
+		beside: files,
 		notes:  func(s *scenarios.Scenario) []string { return timestudy.Unlike(s, r) },
 	}, f.showOnly)
 }
@@ -148,24 +154,6 @@ func writeSnippet(out, text string) error {
 	}
 	if err := store.Write(filepath.Join(out, snippet), []byte(text)); err != nil {
 		return &exitError{exitFailed, err}
-	}
-	return nil
-}
-
-// writeReadings writes a file for each task whose readings stand for themselves.
-func writeReadings(folder string, r *result.TimeFit) error {
-	for _, t := range r.Tasks {
-		if t.ReadingsS == nil {
-			continue
-		}
-		var b strings.Builder
-		b.WriteString("seconds\n")
-		for _, s := range t.ReadingsS {
-			b.WriteString(strconv.FormatFloat(s, 'f', -1, 64) + "\n")
-		}
-		if err := store.Write(filepath.Join(folder, timestudy.OwnFile(t.Name)), []byte(b.String())); err != nil {
-			return &exitError{exitFailed, err}
-		}
 	}
 	return nil
 }

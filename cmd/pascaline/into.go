@@ -17,7 +17,7 @@ import (
 
 // after is what goes with a change of a scenario file.
 type after struct {
-	beside func(folder string) error            // writes files that the new values name
+	beside []newFile                            // that the new values name
 	notes  func(s *scenarios.Scenario) []string // what to look at in the changed scenario
 }
 
@@ -42,19 +42,27 @@ func putInto(cmd *cobra.Command, path string, values []scenarios.Value, a after,
 		fmt.Fprintln(w, "Nothing was changed: --show-only.")
 		return nil
 	}
-	if a.beside != nil {
-		if err := a.beside(filepath.Dir(path)); err != nil {
+	if err := withFiles(a.beside, func() error {
+		if err := readsBack(w, path, now, a.notes); err != nil {
 			return err
 		}
-	}
-	if err := readsBack(w, path, now, a.notes); err != nil {
+		return notDone(store.Write(path, now))
+	}); err != nil {
 		return err
 	}
-	if err := store.Write(path, now); err != nil {
-		return &exitError{exitFailed, err}
+	for _, f := range a.beside {
+		fmt.Fprintf(w, "Readings that stand for themselves: %s.\n", f.path)
 	}
 	fmt.Fprintf(w, "Put into %s.\n", path)
 	return nil
+}
+
+// notDone is an error that ends the command as one that could not be done; nil stays nil.
+func notDone(err error) error {
+	if err == nil {
+		return nil
+	}
+	return &exitError{exitFailed, err}
 }
 
 // readsBack refuses a change after which the scenario could no longer be read. The text is tried beside the scenario, because it may name

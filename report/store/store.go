@@ -30,7 +30,7 @@ func Write(path string, data []byte) error {
 	if err != nil {
 		return remedy(path, err)
 	}
-	if err := fill(f, data); err != nil {
+	if err := errors.Join(likeBefore(f, path), fill(f, data)); err != nil {
 		return remedy(path, errors.Join(err, os.Remove(f.Name())))
 	}
 	if err := os.Rename(f.Name(), path); err != nil {
@@ -40,7 +40,20 @@ func Write(path string, data []byte) error {
 	return nil
 }
 
-// target is what is written for path: what a link points to, not the link; straight tells a device or a pipe. A folder is an error.
+// likeBefore gives a new file the permissions of the one that it replaces, if there is one.
+func likeBefore(f *os.File, path string) error {
+	before, err := os.Stat(path)
+	if err != nil {
+		return nil // there is none
+	}
+	if now, err := f.Stat(); err == nil && now.Mode().Perm() == before.Mode().Perm() {
+		return nil // also where the disk knows no permissions
+	}
+	return f.Chmod(before.Mode().Perm())
+}
+
+// target is what is written for path: what a link points to, not the link; straight tells a device or a pipe. A folder is an error, and a file
+// that its owner made read-only, or that the user may not write.
 func target(path string) (real string, straight bool, err error) {
 	if real, err := filepath.EvalSymlinks(path); err == nil {
 		path = real
@@ -53,8 +66,22 @@ func target(path string) (real string, straight bool, err error) {
 		return path, false, remedy(path, err)
 	case info.IsDir():
 		return path, false, fmt.Errorf("cannot write %s: it is a folder; name a file", path)
+	case info.Mode().IsRegular():
+		return path, false, writable(path, info)
 	}
 	return path, !info.Mode().IsRegular(), nil
+}
+
+// writable tells whether a file that is there may be written: replacing it would go past its own permissions.
+func writable(path string, info os.FileInfo) error {
+	if info.Mode().Perm()&0o222 == 0 {
+		return fmt.Errorf("cannot write %s: it is read-only; make it writable or choose another name", path)
+	}
+	f, err := os.OpenFile(path, os.O_WRONLY, 0)
+	if err != nil {
+		return remedy(path, err)
+	}
+	return remedy(path, f.Close())
 }
 
 // Folder makes the folder at path, and those above it, unless it is there. Errors name the path and say what to do.

@@ -2,9 +2,11 @@ package store_test
 
 import (
 	"encoding/json"
+	"errors"
 	"math"
 	"os"
 	"path/filepath"
+	"runtime"
 	"strings"
 	"testing"
 
@@ -54,6 +56,36 @@ func TestWriteGoesThroughALink(t *testing.T) {
 	}
 	if got, _ := os.ReadFile(real); string(got) != "new" {
 		t.Errorf("what the link points to holds %q", got)
+	}
+}
+
+// A file that is replaced keeps its permissions; one that is read-only is not replaced, though its folder would allow it.
+func TestWriteKeepsPermissions(t *testing.T) {
+	if runtime.GOOS == "windows" {
+		t.Skip("permissions are others there")
+	}
+	for _, c := range []struct {
+		name string
+		mode os.FileMode
+		want string
+	}{{"a private file", 0o600, "new"}, {"one of a group", 0o664, "new"}, {"a read-only file", 0o400, "old"}, {"read-only for all", 0o444, "old"}} {
+		t.Run(c.name, func(t *testing.T) {
+			path := filepath.Join(t.TempDir(), "line.yaml")
+			if err := errors.Join(os.WriteFile(path, []byte("old"), 0o644), os.Chmod(path, c.mode)); err != nil {
+				t.Fatal(err)
+			}
+			err, trial := store.Write(path, []byte("new")), store.Rehearse(nil, []string{path})
+			if refused := c.want == "old"; refused != (err != nil) || refused != (trial != nil) {
+				t.Errorf("written: %v, tried: %v", err, trial)
+			}
+			if err != nil && !strings.Contains(err.Error(), "line.yaml: it is read-only; make it writable or choose another name") {
+				t.Error(err)
+			}
+			onlyFile(t, path, c.want)
+			if info, err := os.Stat(path); err != nil || info.Mode().Perm() != c.mode {
+				t.Errorf("%v, %v", info.Mode(), err)
+			}
+		})
 	}
 }
 

@@ -48,6 +48,8 @@ type FitTask struct {
 	Quantiles []FitPoint  `json:"quantiles"`
 	Shifts    []ShiftMean `json:"shifts,omitempty"`
 	ReadingsS []float64   `json:"readings_s,omitempty"` // sorted, where they stand for themselves
+
+	ReadingsFile string `json:"readings_file,omitempty"` // in which they are, beside the snippet
 }
 
 // DriftShown is the DriftZ beyond which, up or down, a drift is more than chance would show in 95 of 100 steady tasks.

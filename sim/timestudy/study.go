@@ -30,8 +30,12 @@ func Study(file string, tasks []Task, o Options) *result.TimeFit {
 	if o.Pool == "" || pace == nil || pace.Low == 0 {
 		effect = nil // the spread keeps what shifts add to it
 	}
-	for _, t := range tasks {
+	files := ownFiles(tasks)
+	for i, t := range tasks {
 		one := studyTask(t, o, effect)
+		if one.ReadingsS != nil {
+			KeepIn(&one, files[i])
+		}
 		widen(&one, pace, effect != nil)
 		r.Tasks = append(r.Tasks, one)
 		parts = append(parts, snippetOf(one, file))
@@ -112,7 +116,6 @@ func withShape(r *result.FitTask, values []float64) distribution {
 		for _, x := range sorted(values) {
 			r.ReadingsS = append(r.ReadingsS, round(x))
 		}
-		r.Value = braces(r.Per, "file: "+strconv.Quote(OwnFile(r.Name)), "as: empirical")
 		return nil
 	}
 	f := all[best]
@@ -170,15 +173,42 @@ func secondsText(s float64) string {
 	return strconv.FormatFloat(math.Round(s*p)/p, 'f', -1, 64) + " s"
 }
 
-// OwnFile is the name of the file that holds the readings of a task that stand for themselves.
-func OwnFile(task string) string {
-	name := strings.Map(func(r rune) rune {
-		if r >= 'a' && r <= 'z' || r >= '0' && r <= '9' {
-			return r
+// KeepIn names the file that holds the readings of a task that stand for themselves, and makes its value one that reads them there.
+func KeepIn(t *result.FitTask, file string) {
+	t.ReadingsFile = file
+	t.Value = braces(t.Per, "file: "+strconv.Quote(file), "as: empirical")
+}
+
+const longestStem = 60
+
+// ownFiles are names of files for the readings of tasks, one for each and no two alike on any system: what is a letter of a to z or a digit in the
+// name of the task, and a number where that is the same as before.
+func ownFiles(tasks []Task) (files []string) {
+	for _, t := range tasks {
+		stem := strings.Map(func(r rune) rune {
+			if r >= 'a' && r <= 'z' || r >= '0' && r <= '9' {
+				return r
+			}
+			return '-'
+		}, strings.ToLower(t.Name))
+		stem = strings.Trim(stem[:min(len(stem), longestStem)], "-")
+		if stem == "" {
+			stem = "task"
 		}
-		return '-'
-	}, strings.ToLower(task))
-	return strings.Trim(name, "-") + "-readings.csv"
+		name := stem + readingsEnd
+		for n := 2; slices.Contains(files, name); n++ {
+			name = NumberedFile(stem+readingsEnd, n)
+		}
+		files = append(files, name)
+	}
+	return files
+}
+
+const readingsEnd = "-readings.csv"
+
+// NumberedFile is the name of a file of readings with a number from 2 on, where the name without one is taken.
+func NumberedFile(file string, n int) string {
+	return fmt.Sprintf("%s-%d%s", strings.TrimSuffix(file, readingsEnd), n, readingsEnd)
 }
 
 func count(n int, one, many string) string {
@@ -188,7 +218,7 @@ func count(n int, one, many string) string {
 	return fmt.Sprintf("%d %s", n, many)
 }
 
-// Known says whether every task that has a field by name is in the sheet, and every field takes a time.
+// Known says whether every task that has a field by name is in the sheet, every field takes a time, and no two tasks go into one field.
 func (o Options) Known(tasks []Task) error {
 	var names []string
 	for _, t := range tasks {
@@ -199,11 +229,18 @@ func (o Options) Known(tasks []Task) error {
 			return fmt.Errorf("no task %q in the sheet; there are: %s", name, strings.Join(names, ", "))
 		}
 	}
-	fields := scenarios.TimeFields()
+	fields, goes := scenarios.TimeFields(), map[string]string{}
 	for _, t := range tasks {
-		if f := FieldOf(t, o.Fields); f != "" && !slices.Contains(fields, f) {
+		f := FieldOf(t, o.Fields)
+		switch other, twice := goes[f]; {
+		case f == "":
+		case !slices.Contains(fields, f):
 			return fmt.Errorf("task %q: %q is no field of a scenario that takes a time; there are: %s", t.Name, f, strings.Join(fields, ", "))
+		case twice:
+			return fmt.Errorf("tasks %q and %q both go into %s, which takes one of them; send the other elsewhere (--goes \"TASK=FIELD\") or take its field out of the sheet",
+				other, t.Name, f)
 		}
+		goes[f] = t.Name
 	}
 	return nil
 }

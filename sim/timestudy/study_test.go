@@ -1,6 +1,7 @@
 package timestudy
 
 import (
+	"fmt"
 	"math"
 	"os"
 	"path/filepath"
@@ -184,6 +185,49 @@ func TestSnippetReadsBack(t *testing.T) {
 	}
 	if got := Unlike(s, r); len(got) != 0 {
 		t.Errorf("said to be unlike the scenario: %v", got)
+	}
+}
+
+// No two tasks share a file for their readings, whatever letters their names have, and each value names its own.
+func TestReadingsOfEachTaskHaveAFileOfTheirOwn(t *testing.T) {
+	for _, c := range []struct {
+		name        string
+		tasks, want []string
+	}{
+		{"plain", []string{"close", "tip swap"}, []string{"close-readings.csv", "tip-swap-readings.csv"}},
+		{"letters of another alphabet", []string{"Закрыть", "Открыть", "閉"}, []string{"task-readings.csv", "task-2-readings.csv", "task-3-readings.csv"}},
+		{"alike but for marks", []string{"fill (a)", "fill a", "fill  a!"}, []string{"fill--a-readings.csv", "fill-a-readings.csv", "fill--a-2-readings.csv"}},
+		{"one that is called like a number of another", []string{"a", "a-2", "a!"}, []string{"a-readings.csv", "a-2-readings.csv", "a-3-readings.csv"}},
+		{"long names that begin alike", []string{strings.Repeat("x", 300) + "1", strings.Repeat("x", 300) + "2"},
+			[]string{strings.Repeat("x", 60) + "-readings.csv", strings.Repeat("x", 60) + "-2-readings.csv"}},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			var tasks []Task
+			for i, name := range c.tasks {
+				one := Task{Name: name}
+				for k := range 60 {
+					one.Readings = append(one.Readings, Reading{Seconds: float64((i+1)*20+20*(k%2)) + 0.1*float64(k%5)})
+				}
+				tasks = append(tasks, one)
+			}
+			r := Study("t.csv", tasks, Options{HalfWidth: 0.05, Rules: Rules{Rating: 1}})
+			for i, one := range r.Tasks {
+				if one.ReadingsFile != c.want[i] || one.Value != fmt.Sprintf("{file: %q, as: empirical}", c.want[i]) {
+					t.Errorf("%.20s: %s, %s; want %s", one.Name, one.ReadingsFile, one.Value, c.want[i])
+				}
+			}
+		})
+	}
+}
+
+func TestTwoTasksGoIntoOneField(t *testing.T) {
+	tasks := []Task{{Name: "tip swap"}, {Name: "old way"}}
+	o := Options{Fields: map[string]string{"old way": "tip.swap"}}
+	if err := o.Known(tasks); err == nil || !strings.Contains(err.Error(), `tasks "tip swap" and "old way" both go into tip.swap, which takes one of them`) {
+		t.Error(err)
+	}
+	if err := o.Known(append(tasks[1:], Task{Name: "nowhere"}, Task{Name: "nor this"})); err != nil {
+		t.Error(err)
 	}
 }
 
