@@ -75,15 +75,16 @@ func (s *Scenario) MostHeads(p *Pool) units.Count {
 	return most
 }
 
-// LastShift is the last shift of the roster in which people of a pool are there; nil where there is none.
-func (s *Scenario) LastShift(p *Pool) *Shift {
+// LastShift is the shift of the roster that ends latest, over midnight too, of those in which people of a pool are there, however they are listed; nil
+// where there is none.
+func (s *Scenario) LastShift(p *Pool) (last *Shift) {
 	if s.Roster == nil {
 		return nil
 	}
-	for i := len(s.Roster.Shifts) - 1; i >= 0; i-- {
-		if x := &s.Roster.Shifts[i]; p.In(x) > 0 {
-			return x
+	for i := range s.Roster.Shifts {
+		if x := &s.Roster.Shifts[i]; p.In(x) > 0 && (last == nil || x.Hours.To > last.Hours.To) {
+			last = x
 		}
 	}
-	return nil
+	return last
 }

@@ -65,12 +65,18 @@ func Study(ctx context.Context, q *Question, o study.Options) (*result.Payback, 
 	for i := range p.options {
 		r.Options = append(r.Options, p.option(i, s, &outcomes[i]))
 	}
+	interrupted := false
 	if !s.Incomplete {
-		if r.Order, err = order(ctx, q, p, s, o); err != nil {
+		if r.Order, interrupted, err = order(ctx, q, p, s, o); err != nil {
 			return nil, err
 		}
 	}
 	r.Warnings = p.warnings(s, r, outcomes)
+	if interrupted {
+		r.Replications.Incomplete = true
+		r.Warnings = append(r.Warnings, result.Warning{Code: "interrupted",
+			Text: "The search for the order of buying was interrupted: what else would pay beside what is listed there was not looked at."})
+	}
 	return r, nil
 }
 

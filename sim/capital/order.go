@@ -12,12 +12,13 @@ import (
 const mostAgain = 60
 
 // order finds in which order things are bought: first what brings most for a year of its life (equivalent annual worth, as lives differ), then
-// what brings most beside it, and so on while anything does. What is left is shown with what it would still bring.
-func order(ctx context.Context, q *Question, p *plant, s *Sample, o study.Options) (result.Order, error) {
-	r := result.Order{Steps: []result.OrderStep{}}
+// what brings most beside it, and so on while anything does. What is left is shown with what it would still bring. Where it is interrupted the
+// steps that were found stand.
+func order(ctx context.Context, q *Question, p *plant, s *Sample, o study.Options) (r result.Order, interrupted bool, err error) {
+	r.Steps = []result.OrderStep{}
 	left := indexes(p)
 	if len(left) == 0 {
-		return r, nil
+		return r, false, nil
 	}
 	st := state{q: q, plant: p, sample: s, o: o}
 	st.o.Replications, st.o.Progress = min(s.Replication, mostAgain), nil
@@ -29,7 +30,7 @@ func order(ctx context.Context, q *Question, p *plant, s *Sample, o study.Option
 			for _, i := range others {
 				r.Steps = append(r.Steps, st.step(p, i))
 			}
-			return r, nil
+			return r, false, nil
 		}
 		st.together += step.NPV
 		r.Steps[len(r.Steps)-1].Together = st.together
@@ -39,11 +40,11 @@ func order(ctx context.Context, q *Question, p *plant, s *Sample, o study.Option
 		if len(left) == 0 {
 			break
 		}
-		if err := st.add(ctx, best, left); err != nil {
-			return r, err
+		if interrupted, err = st.add(ctx, best, left); interrupted || err != nil {
+			return r, interrupted, err
 		}
 	}
-	return r, nil
+	return r, false, nil
 }
 
 func indexes(p *plant) (buys []int) {
@@ -115,35 +116,35 @@ func (st *state) without(left []int, bought int) (rest []int, instead []string) 
 }
 
 // add buys an option and simulates each of those left beside it.
-func (st *state) add(ctx context.Context, bought int, left []int) error {
+func (st *state) add(ctx context.Context, bought int, left []int) (interrupted bool, err error) {
 	st.bought = append(st.bought, st.q.Options[bought].Name)
 	base, err := st.q.Together(st.bought)
 	if err != nil {
-		return err
+		return false, err
 	}
 	var options []Option
 	for _, i := range left {
 		x := st.q.Options[i]
 		with, err := st.q.Together(append(slices.Clone(st.bought), x.Name))
 		if err != nil {
-			return err
+			return false, err
 		}
 		options = append(options, Option{Name: x.Name, Kind: x.Kind, Scenario: with, Buy: x.buy()})
 	}
 	models, err := modelsOf(base, options)
 	if err != nil {
-		return err
+		return false, err
 	}
 	if st.plant, err = newPlant(base, options); err != nil {
-		return err
+		return false, err
 	}
 	if st.sample, err = run(ctx, models, st.o); err != nil {
-		return err
+		return false, err
 	}
 	if st.sample.Incomplete {
-		return context.Cause(ctx)
+		return true, nil
 	}
 	st.of = left
 	st.plant.fill(st.plant.central, st.sample, nil)
-	return nil
+	return false, nil
 }

@@ -24,8 +24,8 @@ type plant struct {
 	base    *scenarios.Scenario
 	options []Option
 	rows    []Row
-	weeks   []Week // what the rosters say; [0] the line as it stands
-	pools   [][]string
+	weeks   []Week  // what the rosters say; [0] the line as it stands
+	last    [][]int // rows of the pools' overtime, by scenario
 	guesses []*Guess
 	central *Case
 }
@@ -43,11 +43,7 @@ func newPlant(base *scenarios.Scenario, options []Option) (*plant, error) {
 	longest := longestLife(options)
 	for i, s := range all {
 		p.weeks = append(p.weeks, week(s, p.rows))
-		var names []string
-		for _, x := range s.People {
-			names = append(names, x.Name)
-		}
-		p.pools = append(p.pools, names)
+		p.last = append(p.last, lastRows(s, p.rows))
 		at := basePlace()
 		if i > 0 {
 			at = optionPlace(i-1, options[i-1].Name)
@@ -132,6 +128,6 @@ func (p *plant) fill(c *Case, s *Sample, which []int) {
 		if i > 0 {
 			side = &c.Options[i-1]
 		}
-		side.Week.fill(s.mean(i, which), p.pools[i], p.rows)
+		side.Week.fill(s.mean(i, which), p.last[i], len(p.rows))
 	}
 }

@@ -242,3 +242,24 @@ func TestOneRateForAll(t *testing.T) {
 		})
 	}
 }
+
+// Interrupted while it looks for the order of buying, when all else is done: the answer stands with the steps that were found, marked and told.
+func TestInterruptedInTheOrder(t *testing.T) {
+	q := ask(t, steps)
+	ctx, cancel := context.WithCancel(t.Context())
+	together := q.Together
+	q.Together = func(names []string) (*scenarios.Scenario, error) {
+		cancel()
+		return together(names)
+	}
+	r, err := Study(ctx, q, study.Options{Seed: 1, Replications: 2, Workers: 1})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !r.Replications.Incomplete || len(r.Options) != 5 || len(r.Order.Steps) != 1 || r.Order.Steps[0].Name != "bench" {
+		t.Errorf("%+v, %d options, order %+v", r.Replications, len(r.Options), r.Order.Steps)
+	}
+	if !slices.ContainsFunc(r.Warnings, func(w result.Warning) bool { return w.Code == "interrupted" }) {
+		t.Errorf("%v", r.Warnings)
+	}
+}

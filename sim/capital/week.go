@@ -75,19 +75,26 @@ func outputOf(r *line.Record) (Output, bool) {
 	return o, true
 }
 
-// fill puts the mean output into a week. Overtime is worked after the last shift in which a pool is there.
-func (w *Week) fill(mean Output, pools []string, rows []Row) {
-	w.Packs, w.Cycles = float64(mean.Packs*w.Rostered), float64(mean.Cycles*w.Rostered)
-	w.Overtime = make([]float64, len(rows))
-	for i, name := range pools {
-		last := -1
-		for k, r := range rows {
-			if r.Pool == name && w.Hours[k] > 0 {
-				last = k
-			}
+// lastRows are the rows in which the pools of a scenario work their overtime, in their order: that of the shift that ends latest of those in which
+// the pool is there; -1 where there is none, or no roster.
+func lastRows(s *scenarios.Scenario, rows []Row) (last []int) {
+	for i := range s.People {
+		k := -1
+		if x := s.LastShift(&s.People[i]); x != nil {
+			k = slices.Index(rows, Row{s.People[i].Name, x.Name})
 		}
-		if last >= 0 && i < len(mean.Overtime) {
-			w.Overtime[last] = float64(mean.Overtime[i] * w.Rostered)
+		last = append(last, k)
+	}
+	return last
+}
+
+// fill puts the mean output into a week; last are the rows of the pools' overtime.
+func (w *Week) fill(mean Output, last []int, n int) {
+	w.Packs, w.Cycles = float64(mean.Packs*w.Rostered), float64(mean.Cycles*w.Rostered)
+	w.Overtime = make([]float64, n)
+	for i, k := range last {
+		if k >= 0 && i < len(mean.Overtime) {
+			w.Overtime[k] = float64(mean.Overtime[i] * w.Rostered)
 		}
 	}
 }

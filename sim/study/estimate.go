@@ -60,7 +60,8 @@ func studentT(df int, level float64) float64 {
 	return math.Round(distuv.StudentsT{Mu: 0, Sigma: 1, Nu: float64(df)}.Quantile(1-(1-level)/2)*1e10) / 1e10
 }
 
-// Quantile is the p-quantile by linear interpolation between order statistics (Hyndman and Fan 1996, type 7: from memory).
+// Quantile is the p-quantile by linear interpolation between order statistics (Hyndman and Fan 1996, type 7: from memory). Values may be without
+// end: what never was finished.
 func (s Sample) Quantile(p float64) float64 {
 	if len(s) == 0 {
 		return 0
@@ -68,9 +69,12 @@ func (s Sample) Quantile(p float64) float64 {
 	x := slices.Clone(s)
 	slices.Sort(x)
 	h := p * float64(len(x)-1)
+	if whole := math.Round(h); math.Abs(h-whole) < 1e-9 {
+		h = whole
+	}
 	i := int(h)
-	if i+1 >= len(x) {
-		return x[len(x)-1]
+	if h == float64(i) || x[i] == x[i+1] { // what comes next may be without end, and then nothing can be taken of it
+		return x[i]
 	}
 	return x[i] + float64((h-float64(i))*(x[i+1]-x[i]))
 }

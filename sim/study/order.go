@@ -79,7 +79,7 @@ func (q *orderer) model(order []int) (*line.Model, error) {
 }
 
 // value is what is to be small in one replication: the greatest lateness of a lot, or the time that stations stood for changeovers, in hours. A
-// lot without a due time is never late; one that was not finished is late by the time allowed. The time at which all are done decides between
+// lot without a due time is never late; one that was not finished counts as done a year after the end. The time at which all are done decides between
 // orders that are alike otherwise.
 func (q *orderer) value(r *line.Record) float64 {
 	worst, end := math.Inf(-1), 0.0

@@ -82,6 +82,9 @@ func (q *orderer) between(a, b int) float64 {
 	return sum
 }
 
+// leastConfirmed is in how many replications what was found is held against the list after an interruption, so that it is not lost.
+const leastConfirmed = 2
+
 // confirm holds the order found against the one listed, in replications of numbers that had no part in the search.
 func (q *orderer) confirm(ctx context.Context, r *result.Ordering, listed, best []int) error {
 	a, err := q.model(listed)
@@ -94,7 +97,7 @@ func (q *orderer) confirm(ctx context.Context, r *result.Ordering, listed, best 
 	}
 	was, is := newTotal(a, q.o.Seed), newTotal(b, q.o.Seed)
 	var pairs Pairs
-	_, err = inOrder(ctx, q.o.Workers, max(2, q.o.Replications), func(_ context.Context, n int) ([2]*line.Record, error) {
+	pair := func(_ context.Context, n int) ([2]*line.Record, error) {
 		var both [2]*line.Record
 		for i, m := range []*line.Model{a, b} {
 			var err error
@@ -103,7 +106,8 @@ func (q *orderer) confirm(ctx context.Context, r *result.Ordering, listed, best 
 			}
 		}
 		return both, nil
-	}, func(both [2]*line.Record) bool {
+	}
+	take := func(both [2]*line.Record) bool {
 		was.add(both[0])
 		is.add(both[1])
 		pairs.Add(q.value(both[0]), q.value(both[1]))
@@ -112,15 +116,16 @@ func (q *orderer) confirm(ctx context.Context, r *result.Ordering, listed, best 
 			q.o.Progress(was.n, h)
 		}
 		return true
-	})
+	}
+	interrupted, err := inOrder(ctx, q.o.Workers, max(leastConfirmed, q.o.Replications), pair, take)
+	if interrupted && was.n == 0 {
+		_, err = inOrder(context.WithoutCancel(ctx), q.o.Workers, leastConfirmed, pair, take)
+	}
 	if err != nil {
 		return err
 	}
 	r.Replications = was.n
-	r.Incomplete = r.Incomplete || ctx.Err() != nil
-	if was.n == 0 {
-		return ctx.Err()
-	}
+	r.Incomplete = r.Incomplete || interrupted
 	r.StartMin = int(a.Scenario().Run.Starts.At.At.Seconds() / 60)
 	r.Listed, r.Suggested = side(was, pairs.Base), side(is, pairs.Other)
 	r.Difference = pairs.Differences().Estimate()
