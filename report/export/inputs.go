@@ -66,14 +66,14 @@ func inputsOf(r *result.Payback) *inputs {
 		{"stands", "rostered hours without output while it is installed", "h", plainFormat, nil, buy(func(b *result.Purchase) float64 { return b.StandsH })},
 		{"upkeep", "maintenance in a year", cur, moneyFormat, nil, buy(func(b *result.Purchase) float64 { return b.Upkeep })},
 		{"rest", "rest value at the end", cur, moneyFormat, nil, buy(func(b *result.Purchase) float64 { return b.Rest })},
-		{"writeoff", "years of straight-line depreciation", "years", plainFormat, nil, func(o *result.PaybackOption) any { return writeOff(r, o) }},
+		{"writeoff", "years of straight-line depreciation", "years", plainFormat, nil, func(o *result.PaybackOption) any { return writeOff(o) }},
 	}...)
 	return in
 }
 
 // writeOff is over how many years a purchase is written off.
-func writeOff(r *result.Payback, o *result.PaybackOption) float64 {
-	if y := r.Base.Side.WriteOff; y > 0 {
+func writeOff(o *result.PaybackOption) float64 {
+	if y := o.Side.WriteOff; y > 0 {
 		return float64(y)
 	}
 	return float64(max(1, o.Buy.Life))

@@ -70,7 +70,7 @@ func (p *plan) taxed(t int) float64 {
 	if t == 0 {
 		return l.Earned - b.Training
 	}
-	asset, over, last := b.Price+b.Installation, writeOff(p.r, p.o), len(p.o.Lines)-1
+	asset, over, last := b.Price+b.Installation, writeOff(p.o), len(p.o.Lines)-1
 	v := l.Earned - l.People - l.Running - l.Upkeep
 	if float64(t) <= over {
 		v -= asset / over

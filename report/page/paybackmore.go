@@ -16,8 +16,13 @@ func breakEvenSection(r *result.Payback) (*section, error) {
 		for _, b := range r.Options[i].BreakEven {
 			row := []string{r.Options[i].Name, b.What, number.Figure(b.Planned, 4), "", b.Unit, ""}
 			switch {
+			case b.Needed == nil && b.Always:
+				row[3], row[5] = "any", "pays at any value up to ten times the plan"
 			case b.Needed == nil:
-				row[3], row[5] = "none", "not by this figure alone"
+				row[3], row[5] = "none", "not by this figure alone: not even at ten times the plan"
+				if b.AtMost {
+					row[5] = "not by this figure alone: not even if it is nearly nothing"
+				}
 			case b.AtMost:
 				row[3], row[5] = number.Figure(*b.Needed, 4), fmt.Sprintf("at most %s of the plan", number.Percent(*b.Needed/b.Planned))
 			default:

@@ -161,7 +161,7 @@ func procedureSection(r *result.Sizing) (*section, error) {
 	p, t := r.Procedure, r.Target
 	says := []string{
 		fmt.Sprintf("Asked: %s. Cost: for a year of %d weeks; what is bought once is spread over its life at %s a year.", words.SizeTarget(t), p.Weeks, words.Share(p.Rate)),
-		"Hand check: a setting that cannot make the target by mean times alone, without breaks and stops and with all that the line can hold when a shift begins, is not simulated. More of anything can only raise this figure.",
+		"Hand check: a setting that cannot make the target by mean times alone, without breaks and stops and with all that the line can hold when a shift begins, is not simulated. More of anything can only raise this figure. Where a time scatters by more than its mean nothing is ruled out by hand.",
 	}
 	if f := found(r); f != nil && f.Overtime != nil {
 		says = append(says, "Overtime is known only after a run, so settings are compared without it. Its pay: the hours that people work after the last shift in which they are there, at what an hour of them costs there, and what money.overtime puts on top.")

@@ -8,6 +8,7 @@ import (
 
 	"pascaline/scenarios"
 	"pascaline/sim/random"
+	"pascaline/sim/result"
 	"pascaline/sim/study"
 )
 
@@ -72,6 +73,39 @@ func TestBreakEvenByHand(t *testing.T) {
 	for _, x := range r.Options[1].Tornado {
 		if x.What == "contribution" && (math.Abs(x.Low-1.2) > 1e-9 || math.Abs(x.High-2.8) > 1e-9 || x.Tried) {
 			t.Errorf("%+v", x)
+		}
+	}
+}
+
+// A figure has no break-even for one of two reasons, and they are told apart: it pays at any value, from a millionth of the plan to ten times it, or at none. An
+// option that sells less pays up to a price, not from it on.
+func TestNoBreakEven(t *testing.T) {
+	for _, c := range []struct {
+		name           string
+		sum            func(v float64) float64
+		needed         float64 // 0: none
+		always, atMost bool
+	}{
+		{"it rises through 0", func(v float64) float64 { return v - 3 }, 3, false, false},
+		{"it falls through 0", func(v float64) float64 { return 3 - v }, 3, false, true},
+		{"not even at ten times 2", func(v float64) float64 { return v - 20.1 }, 0, false, false},
+		{"just at ten times 2", func(v float64) float64 { return v - 20 }, 20, false, false},
+		{"even at nearly nothing", func(v float64) float64 { return v + 1 }, 0, true, false},
+		{"even at ten times 2, though more is worse", func(v float64) float64 { return 21 - v }, 0, true, false},
+		{"not even at nearly nothing, and more is worse", func(v float64) float64 { return -v }, 0, false, false},
+	} {
+		b := result.BreakEven{Planned: 2}
+		solve(&b, c.sum)
+		if (b.Needed == nil) != (c.needed == 0) || b.Needed != nil && math.Abs(*b.Needed-c.needed) > 1e-9 || b.Always != c.always || b.AtMost != c.atMost {
+			t.Errorf("%s: %+v", c.name, b)
+		}
+	}
+	// For 1 EUR the bench pays whatever a pack brings, for 8.4 milliards not at ten times that: 20 x 840,000 x 3 is 50 million.
+	for price, always := range map[string]bool{"1 EUR": true, "8400000000 EUR": false} {
+		r := answer(t, ask(t, strings.Replace(benches, "8400000 EUR", price, 1)), study.Options{Seed: 1, Replications: 2, Workers: 1})
+		i := slices.IndexFunc(r.Options[1].BreakEven, func(b result.BreakEven) bool { return b.What == "contribution" })
+		if b := r.Options[1].BreakEven[i]; b.Needed != nil || b.Always != always {
+			t.Errorf("for %s: %+v", price, b)
 		}
 	}
 }

@@ -158,10 +158,10 @@ type YearLine struct {
 }
 
 // Lines are the years of an option against the line as it stands, year 0 first. Purchase and installation are written off
-// straight over their years for tax; training and lost output are costs of today.
+// straight over the option's years for tax; training and lost output are costs of today.
 func (s *Side) Lines(option *Side, b *Buy) []YearLine {
 	years := s.Years(b)
-	writeOff := s.WriteOff
+	writeOff := option.WriteOff
 	if writeOff == 0 {
 		writeOff = max(1, b.Life)
 	}

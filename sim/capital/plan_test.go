@@ -91,7 +91,7 @@ func TestCostsByHand(t *testing.T) {
 			a.Demand, b.Demand, buy.StandsH = 900, 900, 80
 		}, Flows{-50000, 0, 0}},
 		{"tax 25 % on 20,000 less 25,000 written off: 1,250 are saved", func(a, _ *Side, _ *Buy) { a.Tax = 0.25 }, Flows{-50000, 21250, 21250}},
-		{"tax with 5 years of depreciation: 10,000 a year, 30,000 left at the end", func(a, _ *Side, _ *Buy) { a.Tax, a.WriteOff = 0.25, 5 },
+		{"tax with 5 years of depreciation of the option, whatever the line has: 10,000 a year, 30,000 left at the end", func(a, b *Side, _ *Buy) { a.Tax, a.WriteOff, b.WriteOff = 0.25, 1, 5 },
 			Flows{-50000, 17500, 17500 + 7500}},
 		{"training saves tax at once, the rest value is taxed", func(a, _ *Side, buy *Buy) { a.Tax, buy.Training, buy.Rest = 0.25, 1000, 8000 },
 			Flows{-50750, 21250, 21250 + 6000}},

@@ -47,7 +47,7 @@ type lever struct {
 	what, unit string
 	planned    func(c *Case, i int) float64
 	set        func(c *Case, i int, v float64)
-	atMost     bool // more of it is worse
+	atMost     bool // more of it is worse, where nothing else is shown
 }
 
 var levers = []lever{
@@ -88,7 +88,7 @@ func (p *plant) breakEven(i int, currency string) (list []result.BreakEven) {
 		if l.unit == "" || l.unit == "/pack" {
 			b.Unit = currency + l.unit
 		}
-		b.Needed = solve(planned, l.atMost, func(v float64) float64 {
+		solve(&b, func(v float64) float64 {
 			c := p.central.clone()
 			l.set(c, i, v)
 			return c.Flows(i).sumAt(c.Base.PaysIn)
@@ -98,15 +98,18 @@ func (p *plant) breakEven(i int, currency string) (list []result.BreakEven) {
 	return list
 }
 
-// solve finds where a sum that rises (or falls) with v crosses 0 between nearly nothing and ten times the planned value; nil where it
-// does not. Where the sum is flat at 0 the value that is needed least is given.
-func solve(planned float64, falls bool, sum func(float64) float64) *float64 {
-	low, high := planned*1e-6, planned*mostTimes
-	if falls {
-		low, high = high, low
+// solve finds where a sum that only rises or only falls with a figure crosses 0 between nearly nothing and ten times the planned value, and on which side
+// of that it pays: more output, or a higher price of it, is worse for an option that sells less. Where it does not cross it pays at all these values or at
+// none. Where the sum is flat at 0 the value that is needed least is given.
+func solve(b *result.BreakEven, sum func(float64) float64) {
+	low, high := b.Planned*1e-6, b.Planned*mostTimes
+	atLow, atHigh := sum(low) >= 0, sum(high) >= 0
+	if atLow == atHigh {
+		b.Always = atLow
+		return
 	}
-	if sum(high) < 0 || sum(low) >= 0 {
-		return nil
+	if b.AtMost = atLow; b.AtMost {
+		low, high = high, low
 	}
 	for range halvings {
 		mid := (low + high) / 2
@@ -116,7 +119,7 @@ func solve(planned float64, falls bool, sum func(float64) float64) *float64 {
 			high = mid
 		}
 	}
-	return &high
+	b.Needed = &high
 }
 
 const (

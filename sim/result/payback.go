@@ -161,7 +161,8 @@ type BreakEven struct {
 	What    string   `json:"what"`
 	Unit    string   `json:"unit"`
 	Planned float64  `json:"planned"`
-	Needed  *float64 `json:"needed"`  // null: not by this figure alone
+	Needed  *float64 `json:"needed"`  // null: none between nearly nothing and ten times the plan
+	Always  bool     `json:"always"`  // with no value needed: it pays at any up to ten times the plan; else at none of them
 	AtMost  bool     `json:"at_most"` // it pays up to this value, not from it on
 }
 

@@ -2,21 +2,37 @@ package study
 
 import (
 	"math"
+	"reflect"
+	"slices"
 
 	"pascaline/scenarios"
+	"pascaline/sim/random"
 )
 
 // ceiling is the most that a setting could make by the hand check, in the unit of the target; 0 where nothing is known. It leaves out breaks and
 // stops, counts every head at work all the time, and adds what the line can hold when a shift begins, or works off after it: so a
 // setting whose ceiling is below the target can be ruled out without a run, and more of anything can only raise it.
+//
+// Mean times do not bound what is made in a shift by themselves: of tasks with a coefficient of variation v no more than T/mean + v^2 are expected in
+// time T (Lorden 1970: from memory), about T/mean + (v^2 - 1)/2. Up to v = 1 that is the task in hand, which is counted with what the line holds; with
+// more nothing is known. (No target asks for what less than half of the shifts reach.) A pace of a shift with variance v^2 is on average 1 + v^2 times as quick.
 func ceiling(s *scenarios.Scenario, t *scenarios.Target) (most float64, by string) {
 	if !s.OneStretch() || len(s.Lots) > 0 { // lots wait for each other, and differ
+		return 0, ""
+	}
+	if scattered(s) {
 		return 0, ""
 	}
 	h := HandCheck(s, 0)
 	if h.BoundPacksPerH == 0 {
 		return 0, ""
 	}
+	pace := 1.0
+	for i := range s.People {
+		p := float64(s.People[i].ShiftPace)
+		pace = max(pace, 1+float64(p*p))
+	}
+	h.BoundPacksPerH *= pace
 	if s.Roster == nil {
 		return h.BoundPacksPerH, h.By
 	}
@@ -32,6 +48,44 @@ func ceiling(s *scenarios.Scenario, t *scenarios.Target) (most float64, by strin
 		most = math.Max(most, made)
 	}
 	return most, h.By
+}
+
+// scattered tells whether some time of the line has a standard deviation above its mean, so that much more than by mean times may be made in a shift.
+func scattered(s *scenarios.Scenario) bool {
+	found := false
+	eachTime(reflect.ValueOf(s).Elem(), func(t *scenarios.Time) {
+		x, err := random.NewLaw(t.Law())
+		found = found || err == nil && x.SD() > x.Mean()
+	})
+	return found
+}
+
+// stopsOnly are the parts of a scenario whose times take the line nothing but output away.
+var stopsOnly = []string{"Stops", "Changeovers", "Lots", "Roster", "Run", "Money", "Size", "Trail"}
+
+// eachTime visits all times of the stations of a scenario.
+func eachTime(v reflect.Value, visit func(*scenarios.Time)) {
+	switch v.Kind() {
+	case reflect.Pointer:
+		if !v.IsNil() {
+			eachTime(v.Elem(), visit)
+		}
+	case reflect.Slice:
+		for i := range v.Len() {
+			eachTime(v.Index(i), visit)
+		}
+	case reflect.Struct:
+		if t, ok := v.Addr().Interface().(*scenarios.Time); ok {
+			visit(t)
+			return
+		}
+		for i := range v.NumField() {
+			f := v.Type().Field(i)
+			if f.IsExported() && !slices.Contains(stopsOnly, f.Name) {
+				eachTime(v.Field(i), visit)
+			}
+		}
+	}
 }
 
 // countedHours are the hours of the shifts that count.
