@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 )
 
@@ -35,11 +36,29 @@ func lawShapes(known []string) []Shape {
 }
 
 const (
-	weibullLeastCV = 0.02 // the shape is found by iteration, which holds its digits between these
-	weibullMostCV  = 5.0
-	normalRefused  = 0.01   // P(negative) above which a normal time is refused
-	normalWarned   = 0.0001 // and above which it is warned of
+	normalRefused = 0.01   // P(negative) above which a normal time is refused
+	normalWarned  = 0.0001 // and above which it is warned of
 )
+
+// Spreads is the least and the most standard deviation that a shape takes, as a share of the mean. The shape of gamma and Weibull is found by
+// iteration or from a table, which hold their digits between these.
+func (s Shape) Spreads() (least, most float64) {
+	switch s {
+	case Lognormal:
+		return 1e-6, 100
+	case Gamma:
+		return 0.01, 5
+	case Weibull:
+		return 0.05, 5
+	}
+	return 0, math.Inf(1)
+}
+
+// Refused says what a scenario finds wrong with the numbers of a law, or "".
+func (l Law) Refused() string {
+	found, _, _ := l.fault()
+	return found
+}
 
 // fault says what is wrong with the numbers of a law, or "".
 func (l Law) fault() (found, want, hint string) {
@@ -52,9 +71,10 @@ func (l Law) fault() (found, want, hint string) {
 		return "a standard deviation of 0", "more than 0", "for a time that is always the same write it as one word"
 	case (l.needsSD() || l.Shape == Exponential) && l.Mean <= 0:
 		return "a mean of 0", "more than 0", ""
-	case l.Shape == Weibull && (l.SD/l.Mean < weibullLeastCV || l.SD/l.Mean > weibullMostCV):
+	case l.needsSD() && !l.spreads():
+		least, most := l.Shape.Spreads()
 		return fmt.Sprintf("a standard deviation of %.3g times the mean", l.SD/l.Mean),
-			fmt.Sprintf("%g to %g times the mean for as: weibull", weibullLeastCV, weibullMostCV), ""
+			fmt.Sprintf("%s to %g times the mean for as: %s", strconv.FormatFloat(least, 'f', -1, 64), most, l.Shape), ""
 	case l.Shape == Normal && l.negative() > normalRefused:
 		return fmt.Sprintf("a normal time that is negative in %.1f of 100 draws", 100*l.negative()),
 			"as: lognormal or as: gamma, which are never negative",
@@ -65,6 +85,13 @@ func (l Law) fault() (found, want, hint string) {
 
 func (l Law) needsSD() bool {
 	return slices.Contains([]Shape{Lognormal, Gamma, Weibull, Normal}, l.Shape)
+}
+
+// spreads tells whether the standard deviation is one that the shape takes.
+func (l Law) spreads() bool {
+	least, most := l.Shape.Spreads()
+	cv := l.SD / l.Mean
+	return cv >= least && cv <= most
 }
 
 // negative is the chance that a normal draw is below 0.

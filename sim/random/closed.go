@@ -1,6 +1,10 @@
 package random
 
-import "math"
+import (
+	"math"
+
+	"pascaline/scenarios"
+)
 
 // exponential is the law of a time that does not age.
 type exponential struct{ mean float64 }
@@ -14,7 +18,7 @@ func (l exponential) bounds() (low, high float64) { return 0, math.Inf(1) }
 type lognormal struct{ mean, sd, mu, sigma float64 }
 
 func newLognormal(mean, sd float64) (Law, error) {
-	if err := spread(mean, sd, 1e-6, 100); err != nil {
+	if err := spread(scenarios.Lognormal, mean, sd); err != nil {
 		return nil, err
 	}
 	cv := sd / mean
@@ -66,7 +70,7 @@ func (l normal) bounds() (low, high float64) { return 0, math.Inf(1) }
 type weibull struct{ mean, sd, scale, inverse float64 }
 
 func newWeibull(mean, sd float64) (Law, error) {
-	if err := spread(mean, sd, 0.05, 5); err != nil {
+	if err := spread(scenarios.Weibull, mean, sd); err != nil {
 		return nil, err
 	}
 	k := steady(weibullShape(sd / mean))

@@ -30,16 +30,6 @@ func Bounds(l Law) (low, high float64) {
 	return l.Quantile(edge), l.Quantile(1 - edge)
 }
 
-// MeanUsed is the mean that a described law really has; it differs from the one described for a normal law, whose
-// negative draws are taken again.
-func MeanUsed(l scenarios.Law) (float64, error) {
-	law, err := NewLaw(l)
-	if err != nil {
-		return 0, err
-	}
-	return law.Mean(), nil
-}
-
 // NewLaw makes the law that l describes. The zero Law is the constant 0. The error says what is wrong with the values.
 func NewLaw(l scenarios.Law) (Law, error) {
 	law, err := newLaw(l)
@@ -118,8 +108,9 @@ func ordered(values ...number) error {
 	return nil
 }
 
-// spread checks the ratio of sd to mean, which must be in a range for which the law's figures are kept.
-func spread(mean, sd, least, most float64) error {
+// spread checks the ratio of sd to mean, which must be one that the shape takes.
+func spread(shape scenarios.Shape, mean, sd float64) error {
+	least, most := shape.Spreads()
 	if cv := sd / mean; !(cv >= least && cv <= most) {
 		return fmt.Errorf("sd %g must be %g to %g times the mean %g", sd, least, most, mean)
 	}

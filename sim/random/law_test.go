@@ -237,11 +237,11 @@ func TestEmpirical(t *testing.T) {
 
 // TestHandCases is O10 of the hand-worked cases.
 func TestHandCases(t *testing.T) {
-	used, err := MeanUsed(scenarios.Law{Shape: "normal", Mean: 10, SD: 8})
-	if err != nil || math.Abs(used-11.634) > 0.0005 {
-		t.Errorf("normal 10, sd 8, negative draws taken again: mean %g, want 11.634 (%v)", used, err)
+	l, err := NewLaw(scenarios.Law{Shape: "normal", Mean: 10, SD: 8})
+	if err != nil || math.Abs(l.Mean()-11.634) > 0.0005 {
+		t.Errorf("normal 10, sd 8, negative draws taken again: mean %v, want 11.634 (%v)", l, err)
 	}
-	l, _ := NewLaw(scenarios.Law{Shape: "exponential", Mean: 15})
+	l, _ = NewLaw(scenarios.Law{Shape: "exponential", Mean: 15})
 	if rate := 3600 / l.Mean(); rate != 240 {
 		t.Errorf("exponential of mean 15 s: %g an hour, want 240", rate)
 	}
@@ -283,5 +283,38 @@ func TestNewLawRefuses(t *testing.T) {
 		if l, err := NewLaw(tc.law); err == nil || l != nil || !strings.HasPrefix(err.Error(), tc.want) {
 			t.Errorf("%s: got %v, %v, want %q", tc.name, l, err, tc.want)
 		}
+	}
+}
+
+// TestSpreadsAreThoseOfScenarios: what a scenario takes can be drawn from, and nothing that can be drawn from is refused, up to the limits on both sides.
+func TestSpreadsAreThoseOfScenarios(t *testing.T) {
+	for _, shape := range []scenarios.Shape{scenarios.Lognormal, scenarios.Gamma, scenarios.Weibull} {
+		least, most := shape.Spreads()
+		for cv, takes := range map[float64]bool{least: true, least * 0.999: false, least * 1.001: true, most: true, most * 0.999: true, most * 1.001: false} {
+			l := scenarios.Law{Shape: shape, Mean: 1, SD: cv}
+			if _, err := NewLaw(l); (err == nil) != takes || (l.Refused() == "") != takes {
+				t.Errorf("%s, sd %g of the mean: drawn from %v, scenario says %q", shape, cv, err, l.Refused())
+			}
+		}
+	}
+}
+
+// TestScaledResidual: the time to the next event when all intervals are 3 times as long is 3 times as long. By hand, of readings of 4 and 12 s: 1-F is 1 up to
+// 4 s and 1/2 up to 12 s, so that Fe(4) = 4/8 = 0.5 and Fe(8) = 0.75, and the mean is (16 + 144)/2 / (2 x 8) = 5 s; times 3 it is 15 s, the half is at 12 s and three
+// quarters are at 24 s, and nothing is above 36 s.
+func TestScaledResidual(t *testing.T) {
+	l, err := NewLaw(scenarios.Law{Shape: "empirical", Values: []float64{4, 12}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	r := Residual(Scaled(l, 3))
+	within(t, "mean", r.Mean(), 15, 1e-12)
+	within(t, "median", r.Quantile(0.5), 12, 1e-12)
+	within(t, "three quarters", r.Quantile(0.75), 24, 1e-12)
+	if low, high := Bounds(r); low != 0 || high != 36 {
+		t.Errorf("from %g to %g", low, high)
+	}
+	if low, high := Bounds(Scaled(l, 3)); low != 12 || high != 36 {
+		t.Errorf("scaled from %g to %g, want 12 to 36", low, high)
 	}
 }

@@ -20,6 +20,8 @@ func Residual(l Law) Law {
 		return l
 	case empirical:
 		return newResidualReadings(l.values)
+	case scaled: // what is looked at through another scale of time
+		return Scaled(Residual(l.law), l.factor)
 	}
 	return newResidualCurve(l)
 }

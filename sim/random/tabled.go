@@ -4,6 +4,8 @@ import (
 	"math"
 
 	"gonum.org/v1/gonum/mathext"
+
+	"pascaline/scenarios"
 )
 
 // gamma is given by mean and sd: shape k = (mean/sd)^2.
@@ -13,7 +15,7 @@ type gamma struct {
 }
 
 func newGamma(mean, sd float64) (Law, error) {
-	if err := spread(mean, sd, 0.01, 5); err != nil {
+	if err := spread(scenarios.Gamma, mean, sd); err != nil {
 		return nil, err
 	}
 	k := mean / sd * (mean / sd)

@@ -29,11 +29,10 @@ var (
 )
 
 const (
-	fewestForShape = 5    // readings below which no shape is fitted
-	mostNegative   = 0.01 // chance of a negative draw above which a normal time is not used
-	mostSpread     = 8.0  // standard deviation over mean
-	mostTime       = 1e7  // seconds, or hours, cycles, packs; a scenario takes a year
-	fewestForOwn   = 30   // readings from which they can stand for themselves
+	fewestForShape = 5   // readings below which no shape is fitted
+	mostSpread     = 8.0 // standard deviation over mean beyond which a fit is of nothing that was read
+	mostTime       = 1e7 // seconds, or hours, cycles, packs; a scenario takes a year
+	fewestForOwn   = 30  // readings from which they can stand for themselves
 )
 
 // fitted is one candidate with its distribution.
@@ -42,8 +41,8 @@ type fitted struct {
 	dist distribution
 }
 
-// fitAll fits the candidates and sorts them by AIC. The readings differ from each other and are above 0.
-func fitAll(s Sample, shapes []scenarios.Shape) []fitted {
+// fitAll fits the candidates and sorts them by AIC. The readings differ from each other and are above 0; written is a value as it is written into a scenario.
+func fitAll(s Sample, shapes []scenarios.Shape, written func(float64) float64) []fitted {
 	var all []fitted
 	for _, shape := range shapes {
 		d := fitters[shape](s)
@@ -57,7 +56,7 @@ func fitAll(s Sample, shapes []scenarios.Shape) []fitted {
 		if len(s.Censored) == 0 {
 			judge(&f, shape, s.Exact)
 		}
-		f.Remark = unusable(d)
+		f.Remark = f.unusable(written)
 		all = append(all, f)
 	}
 	slices.SortStableFunc(all, func(a, b fitted) int { return cmp.Compare(*a.AIC, *b.AIC) })
@@ -75,25 +74,22 @@ func judge(f *fitted, shape scenarios.Shape, v []float64) {
 	f.AndersonDarling, f.Modified, f.Critical, f.Distance = &a2, &m, &c, &ks
 }
 
-// unusable says why a fit cannot be put into a scenario, or "".
-func unusable(d distribution) string {
-	cv := d.StdDev() / d.Mean()
-	if cv > mostSpread || d.Mean() > mostTime || d.StdDev() > mostTime {
+// unusable says why a fit cannot be put into a scenario, or "": what the scenario would refuse when it reads it again, or what is of nothing that was read.
+func (f fitted) unusable(written func(float64) float64) string {
+	if f.SDS/f.MeanS > mostSpread || f.MeanS > mostTime || f.SDS > mostTime {
 		return "not used: its spread is far beyond anything that was read"
 	}
-	switch d := d.(type) {
-	case distuv.Normal:
-		z := d.Mu / d.Sigma
-		if p := math.Erfc(z/math.Sqrt2) / 2; p > mostNegative {
-			used := d.Mu + float64(d.Sigma*math.Exp(-z*z/2))/math.Sqrt(2*math.Pi)/(1-p)
-			return fmt.Sprintf("not used: negative in %.1f of 100 draws; drawn again until positive the mean would be %.4g s", 100*p, used)
-		}
-	case distuv.Weibull:
-		if cv < 0.02 || cv > 5 {
-			return "not used: its spread is outside what a scenario takes for this shape"
-		}
+	l := scenarios.Law{Shape: scenarios.Shape(f.Distribution), Mean: written(f.MeanS), SD: written(f.SDS)}
+	if f.limited() {
+		l = scenarios.Law{Shape: scenarios.Triangular, Low: written(f.Parameters[0].Value), Likely: written(f.Parameters[1].Value), High: written(f.Parameters[2].Value)}
 	}
-	return ""
+	switch {
+	case l.Refused() == "":
+		return ""
+	case l.Shape == scenarios.Normal:
+		return fmt.Sprintf("not used: negative in %.1f of 100 draws; drawn again until positive the mean would be %.4g s", 100*math.Erfc(l.Mean/l.SD/math.Sqrt2)/2, l.MeanUsed())
+	}
+	return "not used: its spread is outside what a scenario takes for this shape"
 }
 
 // limited tells a shape that ends at a longest time, which no number of readings shows.

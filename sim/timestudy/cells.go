@@ -9,7 +9,7 @@ import (
 // What a cell may hold: beyond it no time of a plant lies, and sums and squares of it would be no numbers any more.
 const (
 	leastTime = 1e-6        // seconds: what a scenario takes
-	longTime  = 366 * 86400 // seconds
+	longest   = 366 * 86400 // seconds
 	mostCount = 1e9         // packs, cycles, running hours
 
 	leastRating, mostRating = 0.2, 2
@@ -29,7 +29,7 @@ func lasting(t *sheet.Table, c sheet.Cell, unit string, least float64) (float64,
 	s, f := t.Seconds(c, unit)
 	switch {
 	case f != nil:
-	case s > longTime:
+	case s > longest:
 		f = faultOf(c, "at most a year")
 	case s < least && s > 0:
 		f = faultOf(c, "a microsecond or more")

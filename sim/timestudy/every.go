@@ -19,7 +19,7 @@ func (x *stopStudy) every(r *result.StopFitC, s Sample) {
 		events, time = float64(r.N), x.ranFor(r)
 	}
 	r.EveryFits = []result.Fitted{}
-	if time <= 0 {
+	if time < leastClock {
 		r.Doubts = append(r.Doubts, x.noTime())
 		return
 	}
@@ -34,13 +34,21 @@ func (x *stopStudy) every(r *result.StopFitC, s Sample) {
 	if len(s.Exact) < fewestToStop || spread(s.Exact) == 0 {
 		return
 	}
-	all := fitAll(s, forCensored)
+	all := fitAll(s, forCensored, x.written)
 	for _, f := range all {
 		r.EveryFits = append(r.EveryFits, f.Fitted)
 	}
 	if f := all[steady(all)]; f.Distribution != string(scenarios.Exponential) {
 		low, high := meanWithin(s, f.dist)
 		x.take(r, f.Distribution, f.MeanS, f.SDS, low, high)
+	}
+}
+
+// tooSeldom leaves out of the scenario what it would refuse: a stop that comes less than once a year of its clock.
+func (x *stopStudy) tooSeldom(r *result.StopFitC) {
+	if x.unit == "h" && x.written(r.Mean) > longest/3600 {
+		r.Every = ""
+		r.Doubts = append(r.Doubts, "A time to stop of more than a year is more than a scenario takes: the stop is left out.")
 	}
 }
 
@@ -60,7 +68,10 @@ func (x *stopStudy) noTime() string {
 	return "The log has no time beside this stop, so the time to the next is not known: say when the log began and ended (--from, --to), or write every yourself."
 }
 
-const fewestToStop = 8 // times to stop below which no shape is fitted
+const (
+	fewestToStop = 8    // times to stop below which no shape is fitted
+	leastClock   = 1e-4 // hours, cycles, packs: less than any log tells
+)
 
 // take writes the time to stop of a shape, with its mean and the interval of that.
 func (x *stopStudy) take(r *result.StopFitC, shape string, mean, sd, low, high float64) {
@@ -130,22 +141,32 @@ func byMean(d distribution) (float64, func(mean, p float64) distribution) {
 	return 0, func(m, _ float64) distribution { return distuv.Exponential{Rate: 1 / m} }
 }
 
+// written is a time to stop as it is written into a scenario: a whole number of cycles or packs, or hours with four digits.
+func (x *stopStudy) written(v float64) float64 {
+	if x.unit != "h" {
+		return math.Max(1, math.Round(v))
+	}
+	return writtenHours(v)
+}
+
 // spanText is a mean time to stop as a scenario reads it.
 func (x *stopStudy) spanText(v float64) string {
 	if x.unit != "h" {
-		return fmt.Sprintf("%.0f %s", math.Max(1, v), x.unit)
+		return x.sdText(v)
 	}
 	return hours(v) + " " + x.clock
 }
 
 func (x *stopStudy) sdText(v float64) string {
 	if x.unit != "h" {
-		return fmt.Sprintf("%.0f %s", math.Max(1, v), x.unit)
+		return plain(x.written(v)) + " " + x.unit
 	}
 	return hours(v)
 }
 
-func hours(v float64) string {
+func writtenHours(v float64) float64 {
 	p := math.Pow10(max(0, 3-int(math.Floor(math.Log10(math.Max(v, 1e-6))))))
-	return strconv.FormatFloat(math.Round(v*p)/p, 'f', -1, 64) + " h"
+	return math.Round(v*p) / p
 }
+
+func hours(v float64) string { return strconv.FormatFloat(writtenHours(v), 'f', -1, 64) + " h" }

@@ -13,6 +13,7 @@ import (
 
 	"pascaline/scenarios"
 	"pascaline/sim/random"
+	"pascaline/sim/result"
 )
 
 // rowsOf reads a table of testdata/published as maps from heading to cell.
@@ -239,11 +240,14 @@ func triangle(t *testing.T, r map[string]string) float64 {
 // again until positive its mean would be 11.63 s. An exponential of mean 15 s is a mean, not a rate. A lognormal of mean 20 s
 // and sd 10 s has the log-scale parameters 2.8842 and 0.4724 and the median 17.89 s.
 func TestNormalThatIsNegativeIsNotUsed(t *testing.T) {
-	got := unusable(distuv.Normal{Mu: 10, Sigma: 8})
+	normal := func(mean, sd float64) fitted {
+		return fitted{Fitted: result.Fitted{Distribution: string(scenarios.Normal), MeanS: mean, SDS: sd}}
+	}
+	got := normal(10, 8).unusable(writtenSeconds)
 	if !strings.Contains(got, "10.6 of 100") || !strings.Contains(got, "11.63 s") {
 		t.Errorf("said %q", got)
 	}
-	if unusable(distuv.Normal{Mu: 10, Sigma: 2}) != "" {
+	if normal(10, 2).unusable(writtenSeconds) != "" {
 		t.Error("a normal time far from 0 was refused")
 	}
 	f := fitted{dist: distuv.Exponential{Rate: 1.0 / 15}}

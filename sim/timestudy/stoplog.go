@@ -121,6 +121,9 @@ func (s *Stopped) readEnd(t *sheet.Table, row sheet.Row) (f *sheet.Fault) {
 		if s.End.Before(s.Start) {
 			return faultOf(c, "an end after the start, "+s.Start.Format(stamp))
 		}
+		if s.End.Sub(s.Start).Seconds() > longest {
+			return faultOf(c, "an end within a year of the start, "+s.Start.Format(stamp))
+		}
 		return nil
 	}
 	i := t.Column(lengthNames...)

@@ -148,6 +148,7 @@ func (x *stopStudy) cause(c []Stopped) result.StopFitC {
 	r.Down, r.Open = round(r.Down), r.Open+lost
 	to, backward := x.intervals(c)
 	x.every(&r, to)
+	x.tooSeldom(&r)
 	lengths(&r, takes)
 	if lost > 0 {
 		r.Doubts = append(r.Doubts, fmt.Sprintf("%s without an end, though %s stopped again later: how long is not known, so it is in no length and not in the hours stood.", count(lost, "stop is", "stops are"), r.Station))
@@ -175,7 +176,7 @@ func lengths(r *result.StopFitC, s Sample) {
 	var all []fitted
 	best := -1
 	if n >= fewestForShape && v[0] < v[n-1] {
-		all = fitAll(s, forCensored)
+		all = fitAll(s, forCensored, writtenSeconds)
 		best = choose(all, 0)
 	}
 	for _, f := range all {
@@ -183,7 +184,7 @@ func lengths(r *result.StopFitC, s Sample) {
 	}
 	if best < 0 {
 		r.TakesBest, r.Takes = string(scenarios.Lognormal), "{mean: "+secondsText(r.TakesMeanS)+", sd: "+secondsText(stdDev(v))+", as: lognormal}"
-		if v[0] == v[n-1] {
+		if !takesSpread(r.TakesMeanS, stdDev(v)) {
 			r.TakesBest, r.Takes = string(scenarios.Constant), secondsText(r.TakesMeanS)
 		}
 		r.Doubts = append(r.Doubts, fmt.Sprintf("%s: too few, or too far apart, to tell a shape of the length.", count(n, "length", "lengths")))

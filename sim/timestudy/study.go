@@ -97,6 +97,10 @@ func withoutShape(r *result.FitTask) {
 		r.Why = "all readings are the same"
 		return
 	}
+	if !takesSpread(r.MeanS, r.SDS) {
+		r.Why = "the readings hardly differ"
+		return
+	}
 	r.Why = fmt.Sprintf("%d readings show no shape; mean and spread go into a lognormal, the usual shape of hand work", r.N)
 	r.Best = string(scenarios.Lognormal)
 	r.Value = braces(r.Per, "mean: "+secondsText(r.MeanS), "sd: "+secondsText(r.SDS), "as: lognormal")
@@ -104,7 +108,7 @@ func withoutShape(r *result.FitTask) {
 
 // withShape fits the candidates and takes one; nil where the readings stand for themselves.
 func withShape(r *result.FitTask, values []float64) distribution {
-	all := fitAll(Sample{Exact: values}, forTasks)
+	all := fitAll(Sample{Exact: values}, forTasks, writtenSeconds)
 	best := choose(all, r.N)
 	for _, f := range all {
 		r.Fits = append(r.Fits, f.Fitted)
@@ -164,13 +168,23 @@ func braces(per string, parts ...string) string {
 	return "{" + strings.Join(parts, ", ") + "}"
 }
 
-// secondsText writes seconds with four digits or to the microsecond, as a scenario reads them.
-func secondsText(s float64) string {
+// takesSpread tells whether a lognormal takes so small a standard deviation, as it is written.
+func takesSpread(mean, sd float64) bool {
+	return scenarios.Law{Shape: scenarios.Lognormal, Mean: writtenSeconds(mean), SD: writtenSeconds(sd)}.Refused() == ""
+}
+
+// writtenSeconds keeps four digits of seconds, or the microsecond.
+func writtenSeconds(s float64) float64 {
 	p := 1e6
 	if s > 0 {
 		p = math.Min(1e6, math.Pow10(max(0, 3-int(math.Floor(math.Log10(s))))))
 	}
-	return strconv.FormatFloat(math.Round(s*p)/p, 'f', -1, 64) + " s"
+	return math.Round(s*p) / p
+}
+
+// secondsText writes seconds as a scenario reads them.
+func secondsText(s float64) string {
+	return strconv.FormatFloat(writtenSeconds(s), 'f', -1, 64) + " s"
 }
 
 // KeepIn names the file that holds the readings of a task that stand for themselves, and makes its value one that reads them there.
