@@ -101,18 +101,18 @@ func TestAListWithoutNamesIsChangedAsAWhole(t *testing.T) {
 
 // A field has one path, however its stop is called: two variants that write it contradict each other, and one search cannot vary it twice.
 func TestAFieldOfAStopHasOnePath(t *testing.T) {
-	path := folder(t, "x.yaml", "base: many.yaml\nvariants:\n  a: {stops.pos.3 jam.takes: 9 s}\n  b: {stops.tip/pos.3 jam: {takes: 8 s, every: 1 h running}}\n", "many.yaml", manyStops)
+	path := folder(t, "x.yaml", "base: many.yaml\nvariants:\n  a: {stops.pos.4 jam.takes: 9 s}\n  b: {stops.dryer/pos.4 jam: {takes: 8 s, every: 1 h running}}\n", "many.yaml", manyStops)
 	got, err := Contradict(path, "a", "b")
-	if d := cmp.Diff([]string{"stops.tip/pos.3 jam.takes"}, got); d != "" || err != nil {
+	if d := cmp.Diff([]string{"stops.dryer/pos.4 jam.takes"}, got); d != "" || err != nil {
 		t.Error(d, err)
 	}
 	_, faults := ReadBytes("x.yaml", []byte(manyStops+`size:
   target: {packs_per_hour: 100}
   vary:
-    one: {fields: [stops.pos.3 jam.takes], values: [1 s, 2 s], costs: [1 EUR, 2 EUR]}
-    two: {fields: [stops.tip/pos.3 jam.takes], values: [1 s, 2 s], costs: [1 EUR, 2 EUR]}
+    one: {fields: [stops.pos.4 jam.takes], values: [1 s, 2 s], costs: [1 EUR, 2 EUR]}
+    two: {fields: [stops.dryer/pos.4 jam.takes], values: [1 s, 2 s], costs: [1 EUR, 2 EUR]}
 `))
-	if len(faults) != 1 || !strings.Contains(faults[0].Headline(), `found "stops.tip/pos.3 jam.takes", want each field in one place (it is varied under one too)`) {
+	if len(faults) != 1 || !strings.Contains(faults[0].Headline(), `found "stops.dryer/pos.4 jam.takes", want each field in one place (it is varied under one too)`) {
 		t.Error(faults)
 	}
 }

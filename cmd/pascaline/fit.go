@@ -79,7 +79,11 @@ func fit(cmd *cobra.Command, path string, f fitFlags) error {
 	if err != nil {
 		return &exitError{exitScenario, err}
 	}
-	if timestudy.IsStopLog(t) {
+	isLog := timestudy.IsStopLog(t)
+	if err := forTheOther(cmd, path, isLog); err != nil {
+		return err
+	}
+	if isLog {
 		return fitStops(cmd, path, t, faults, f)
 	}
 	return fitTimes(cmd, path, t, faults, o, f)

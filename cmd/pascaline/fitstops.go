@@ -12,7 +12,6 @@ import (
 	"pascaline/report/words"
 	"pascaline/scenarios"
 	"pascaline/scenarios/sheet"
-	"pascaline/scenarios/units"
 	"pascaline/sim/result"
 	"pascaline/sim/timestudy"
 )
@@ -44,7 +43,7 @@ func fitStops(cmd *cobra.Command, path string, t *sheet.Table, faults []sheet.Fa
 	r := timestudy.StudyStops(filepath.Base(path), l, o)
 	r.Sheet, r.LeftOut = t.Sheet, left
 	r.Warnings = append(r.Warnings, leftOut(left)...)
-	if err := shortStops(r, f); err != nil {
+	if err := shortStops(cmd, r, f); err != nil {
 		return err
 	}
 	sign(r)
@@ -107,26 +106,4 @@ func logBounds(f fitFlags) (from, to time.Time, err error) {
 		return from, to, fmt.Errorf("--to is not after --from")
 	}
 	return from, to, nil
-}
-
-// shortStops adds the estimate of short stops where it was asked for.
-func shortStops(r *result.StopFit, f fitFlags) error {
-	if f.counted == 0 && f.predicted == 0 {
-		return nil
-	}
-	var each units.Duration
-	if err := each.Parse(f.shortEach); err != nil || each <= 0 {
-		return fmt.Errorf("--short-each %q is not a time, such as \"30 s\"", f.shortEach)
-	}
-	if f.counted <= 0 || f.predicted <= 0 {
-		return fmt.Errorf("--counted and --predicted go together, both above 0")
-	}
-	at, most := f.shortAt, 0.0
-	for _, c := range r.Causes {
-		if f.shortAt == "" && c.Down >= most {
-			at, most = c.Station, c.Down
-		}
-	}
-	r.Short = timestudy.EstimateShort(at, f.counted, f.predicted, each.Seconds())
-	return nil
 }
