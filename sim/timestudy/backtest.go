@@ -23,15 +23,17 @@ type predicted struct {
 	stepS  float64
 	cycles []float64
 	scale  float64 // packs to what was counted
+	endS   []float64
+	lastsS float64 // what a replication lasts; +Inf: until all is finished
 }
 
 // in is what a replication made between two times in seconds; steps that are cut are shared in proportion.
 func (p *predicted) in(rep int, from, to float64) float64 {
 	t := 0.0
 	for i, n := range p.steps[rep] {
-		a, b := float64(i)*p.stepS, float64(i+1)*p.stepS
+		a, b := float64(i)*p.stepS, math.Min(float64(i+1)*p.stepS, p.endS[rep]) // the last step ends with the replication
 		if share := math.Min(b, to) - math.Max(a, from); share > 0 {
-			t += float64(float64(n) * math.Min(1, share/p.stepS))
+			t += float64(float64(n) * math.Min(1, share/(b-a)))
 		}
 	}
 	return t * p.scale
@@ -56,11 +58,22 @@ func Backtest(ctx context.Context, m *line.Model, c *Counts, o study.Options) (*
 // Finer makes the steps of time so fine that periods are not cut through them.
 func Finer(s *scenarios.Scenario) { s.Run.Steps = min(s.Run.Steps, 10*units.Minute) }
 
+// lasts is how long a replication is, in seconds; +Inf where it goes on until all is finished, after which nothing more is made.
+func lasts(s *scenarios.Scenario) float64 {
+	switch one := s.Run.OneReplication; {
+	case one.UntilFinished:
+		return math.Inf(1)
+	case one.For > 0:
+		return one.For.Seconds()
+	}
+	return float64(units.Day) / float64(units.Second)
+}
+
 // predict runs a model and keeps what each replication made.
 func predict(ctx context.Context, m *line.Model, o study.Options) (*result.Run, *predicted, error) {
-	p := &predicted{}
+	p := &predicted{lastsS: lasts(m.Scenario())}
 	o.Each = func(r *line.Record) {
-		p.steps = append(p.steps, r.Steps)
+		p.steps, p.endS = append(p.steps, r.Steps), append(p.endS, float64(r.Length)/float64(clock.Second))
 		p.stepS = float64(r.Step) / float64(clock.Second)
 		n := 0.0
 		if r.Vessel != nil {
@@ -108,6 +121,9 @@ func compare(r *result.Backtest, run *result.Run, c *Counts, p *predicted) error
 	var order []string
 	for _, x := range c.All {
 		from, to, err := x.window(run.Profile.StartMin, run.Replications.LengthH, c.Per == "day")
+		if err == nil {
+			err = x.covered(from, run.Profile.StartMin, p.lastsS, c.Per == "day")
+		}
 		if err != nil {
 			return err
 		}
@@ -122,7 +138,7 @@ func compare(r *result.Backtest, run *result.Run, c *Counts, p *predicted) error
 			r.Inside++
 		}
 		r.Periods = append(r.Periods, one)
-		key := x.unitOf(r.Unit, run.Profile.StartMin)
+		key := x.unitOf(r.Unit, run.Profile.StartMin, c.Per == "day")
 		u := byKey[key]
 		if u == nil {
 			u = &unit{sums: make([]float64, reps)}
@@ -141,14 +157,15 @@ func compare(r *result.Backtest, run *result.Run, c *Counts, p *predicted) error
 	return judgeUnits(r, all, reps)
 }
 
-// unitOf names the day or week that a period belongs to; a day begins when the replication does, so that a night shift is not cut.
-func (p Count) unitOf(what string, startMin int) string {
+// unitOf names the day or week that a period belongs to. Both begin when the replication does, so that a night shift, or the last night of a week, is
+// not cut; whole days have no time of day.
+func (p Count) unitOf(what string, startMin int, whole bool) string {
 	at := p.From
-	if p.To.Sub(p.From).Hours() < 24 {
+	if !whole {
 		at = at.Add(-time.Duration(startMin%1440) * time.Minute)
 	}
 	if what == "week" {
-		y, w := p.From.ISOWeek()
+		y, w := at.AddDate(0, 0, -(startMin / 1440)).ISOWeek()
 		return fmt.Sprintf("%d week %d", y, w)
 	}
 	return at.Format("2006-01-02")

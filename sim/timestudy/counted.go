@@ -2,6 +2,7 @@ package timestudy
 
 import (
 	"fmt"
+	"math"
 	"strings"
 	"time"
 
@@ -14,6 +15,7 @@ type Count struct {
 	Label string
 	From  time.Time
 	To    time.Time
+	Until time.Time // to when it is worked in this period: a replication that ends before does not predict it; zero where no roster says so
 	N     float64
 	Place string
 }
@@ -93,23 +95,40 @@ func (c *Counts) period(t *sheet.Table, row sheet.Row, s *scenarios.Scenario, ho
 				return one, faultOf(row.At(i), "an end after the beginning")
 			}
 		}
-		one.Label = one.From.Format("Mon " + stamp)
+		one.Label, one.Until = one.From.Format("Mon "+stamp), one.To
 	case "shift":
 		name := row.At(shift)
-		from, to, ok := shiftHours(s.Roster, name.Text)
+		from, to, until, ok := shiftHours(s.Roster, name.Text)
 		if !ok {
 			return one, faultOf(name, "a shift of the scenario's roster: "+strings.Join(shiftsOf(s.Roster), ", "))
 		}
 		day := one.From.Truncate(24 * time.Hour)
-		one.From, one.To, one.Label = day.Add(from), day.Add(to), day.Format("Mon 2006-01-02 ")+name.Text
+		one.From, one.To, one.Until, one.Label = day.Add(from), day.Add(to), day.Add(until), day.Format("Mon 2006-01-02 ")+name.Text
 	default:
 		one.From = one.From.Truncate(24 * time.Hour)
 		one.To, one.Label = one.From.Add(24*time.Hour), one.From.Format("Mon 2006-01-02")
+		if r := s.Roster; r != nil {
+			for _, sh := range r.Shifts {
+				one.Until = later(one.Until, one.From.Add(time.Duration(sh.Hours.To)*time.Microsecond))
+			}
+		}
 	}
-	if r := s.Roster; r != nil && !r.Days[(int(one.From.Weekday())+6)%7] && c.Per != "hour" {
+	if r := s.Roster; r != nil && !r.Days[(int(one.dayOf(c.Per, r).Weekday())+6)%7] {
 		return one, faultOf(cell, "a day of the scenario's roster")
 	}
 	return one, nil
+}
+
+// dayOf is the day whose shifts a period belongs to: hours before the first shift begins are the night of the day before.
+func (p Count) dayOf(per string, r *scenarios.Roster) time.Time {
+	if per != "hour" {
+		return p.From
+	}
+	first := 24 * time.Hour
+	for _, s := range r.Shifts {
+		first = min(first, time.Duration(s.Hours.From)*time.Microsecond)
+	}
+	return p.From.Add(-first)
 }
 
 func shiftsOf(r *scenarios.Roster) []string {
@@ -123,15 +142,15 @@ func shiftsOf(r *scenarios.Roster) []string {
 	return names
 }
 
-// shiftHours is when a shift begins, and when the next begins that day or the first of the next day.
-func shiftHours(r *scenarios.Roster, name string) (from, to time.Duration, ok bool) {
+// shiftHours is when a shift begins, when the next begins that day or the first of the next day, and when it ends itself.
+func shiftHours(r *scenarios.Roster, name string) (from, to, until time.Duration, ok bool) {
 	if r == nil {
-		return 0, 0, false
+		return 0, 0, 0, false
 	}
 	const us = time.Microsecond
 	for _, s := range r.Shifts {
 		if strings.EqualFold(s.Name, name) {
-			from, ok = time.Duration(s.Hours.From)*us, true
+			from, until, ok = time.Duration(s.Hours.From)*us, time.Duration(s.Hours.To)*us, true
 		}
 	}
 	to = from + 24*time.Hour
@@ -142,7 +161,23 @@ func shiftHours(r *scenarios.Roster, name string) (from, to time.Duration, ok bo
 			}
 		}
 	}
-	return from, to, ok
+	return from, to, until, ok
+}
+
+// covered refuses a period that a replication ends within: what is made of it would be held against the whole. from is the period's window, lastsS how long a
+// replication is. A whole day is done 24 h after it begins.
+func (p Count) covered(from float64, startMin int, lastsS float64, whole bool) error {
+	if p.Until.IsZero() {
+		return nil
+	}
+	end := from + p.Until.Sub(p.From).Seconds()
+	if whole {
+		end = from + math.Min(24*3600, p.Until.Sub(p.From).Seconds()-float64(startMin%1440*60))
+	}
+	if end > lastsS+1 {
+		return fmt.Errorf("%s lasts to %.4g h from the start, and what is simulated to %.4g h: count a shorter period, or simulate a longer one (run.one_replication)", p.Label, end/3600, lastsS/3600)
+	}
+	return nil
 }
 
 // daysApart tells whether a replication is longer than a day, so that its days are told apart by weekday.
