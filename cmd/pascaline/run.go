@@ -72,6 +72,7 @@ func runScenario(cmd *cobra.Command, path string, f runFlags) error {
 		if f.gains {
 			return errors.New("--gains and --steady do not go together: gains are worked out for the hours that the plant works")
 		}
+		o.WeekH = s.WeekHours("")
 		if s, err = study.SteadyScenario(s); err != nil {
 			return &exitError{exitScenario, err}
 		}

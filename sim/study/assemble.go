@@ -119,7 +119,7 @@ func (t *total) vesselResult(r *result.Run) {
 		v.Fill = full * mixed.litres / float64(s.Vessel.Volume)
 	}
 	if r.Headline.CyclesPerH != nil {
-		v.Wear = wear(s, *r.Headline.CyclesPerH)
+		v.Wear = wear(s, *r.Headline.CyclesPerH, s.WeekHours(""))
 	}
 	r.Vessel = v
 	for i := range t.stations {

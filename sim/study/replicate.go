@@ -28,6 +28,7 @@ type Options struct {
 	Workers      int                          // at least 1
 	Progress     func(done int, half float64) // called in order after each replication, if set
 	Steady       bool                         // the line as it would run for ever: the start is cut off
+	WeekH        float64                      // with Steady: hours in a week of the roster that was left out; 0: those of the scenario
 	Each         func(r *line.Record)         // called in order with each replication, if set
 	Replays      bool                         // the typical, worst and best replication are run again to be shown
 }

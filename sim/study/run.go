@@ -44,7 +44,7 @@ func Run(ctx context.Context, m *line.Model, o Options) (*result.Run, error) {
 	}
 	r := t.result()
 	if o.Steady {
-		t.steadyHeadline(r)
+		t.steadyHeadline(r, o.WeekH)
 	}
 	r.Replications = result.Replications{
 		N: t.n, Asked: asked, StoppedBy: stopped, Precision: o.Precision, Incomplete: interrupted,

@@ -191,24 +191,35 @@ func (t *total) precise(o Options) bool {
 	return *x.PerH.HalfWidth <= math.Abs(x.PerH.Mean)*o.Precision/(1+o.Precision)
 }
 
-// steadyHeadline puts the steady state in the place of the headline, and says what stands against it.
-func (t *total) steadyHeadline(r *result.Run) {
+// steadyHeadline puts the steady state in the place of the headline, and says what stands against it. Wear is that of the steady cycles in the hours of
+// a week that the roster has which was left out; 0: those of the scenario.
+func (t *total) steadyHeadline(r *result.Run, weekH float64) {
 	x := t.steady.result()
 	if x == nil {
 		r.Warnings = warn(r.Warnings, "warm-up not over", "There are too few vessel cycles or steps of time to cut a start off: nothing can be said of a steady state. Let one replication be longer (run.one_replication).")
 		return
 	}
 	r.Steady = x
+	s, cases := t.m.Scenario(), r.Headline.CasesPerH != nil
 	r.Headline = result.Headline{PacksPerH: x.PerH, PacksPerRun: r.Headline.PacksPerRun}
 	if r.Stretches[len(r.Stretches)-1].Piece == "carriers" {
 		r.Headline.PacksPerH, r.Headline.CarriersPerH = t.rate.Estimate(), &x.PerH
-	} else if mass := float64(t.m.Scenario().Product.Pack.Mass); mass > 0 {
-		r.Headline.KgPerH = scaledBy(x.PerH, mass)
+	} else {
+		if mass := float64(s.Product.Pack.Mass); mass > 0 {
+			r.Headline.KgPerH = scaledBy(x.PerH, mass)
+		}
+		if cases {
+			r.Headline.CasesPerH = scaledBy(x.PerH, 1/float64(s.Product.PacksPerCase))
+		}
 	}
 	if x.ByCycle {
 		r.Headline.CyclesPerH = &x.TimesPerH
+		if weekH == 0 {
+			weekH = s.WeekHours("")
+		}
+		r.Vessel.Wear = wear(s, x.TimesPerH, weekH)
 	}
-	r.HandCheck = HandCheck(t.m.Scenario(), r.Headline.PacksPerH.Mean)
+	r.HandCheck = HandCheck(s, r.Headline.PacksPerH.Mean)
 	if x.Short {
 		r.Warnings = warn(r.Warnings, "warm-up not over", "The run is too short for its cut: of %d observations a start of %d is left out, which reaches the middle or rests on too few. Let one replication be longer (run.one_replication).", x.Observations, x.Cut)
 	}

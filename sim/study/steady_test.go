@@ -3,6 +3,7 @@ package study_test
 import (
 	"context"
 	"errors"
+	"strings"
 	"testing"
 
 	"pascaline/scenarios"
@@ -65,6 +66,7 @@ func steadyRun(t *testing.T, text string, o study.Options) *result.Run {
 	for _, f := range faults {
 		t.Fatal(f)
 	}
+	o.WeekH = s.WeekHours("")
 	s, err := study.SteadyScenario(s)
 	if err != nil {
 		t.Fatal(err)
@@ -104,6 +106,17 @@ run: {one_replication: day}
 	near(t, "packs/h", r.Headline.PacksPerH.Mean, 300, 1e-9)
 	near(t, "cycles/h", r.Headline.CyclesPerH.Mean, 15, 1e-9)
 	near(t, "packs a cycle", x.Each.Mean, 20, 1e-9)
+	// A seal lasts 1,100 cycles and has had 260: 840 are left, 15 an hour, 56 h a week on the roster that is left out, so one week.
+	worn := strings.NewReplacer("product: {packs", "product: {packs_per_case: 5, packs", "vessel: {", "vessel: {life: [{part: seal, cycles: 1100, used: 260}], ").Replace(text)
+	r = steadyRun(t, worn, study.Options{Seed: 1, Replications: 3, Workers: 1})
+	w := r.Vessel.Wear[0]
+	near(t, "hours a week", w.HoursPerWk, 56, 1e-9)
+	near(t, "cycles a week", w.PerWeek, 840, 1e-6)
+	near(t, "weeks left", *w.WeeksLeft, 1, 1e-9)
+	if r.Headline.CasesPerH == nil {
+		t.Fatal("no cases")
+	}
+	near(t, "cases/h", r.Headline.CasesPerH.Mean, 60, 1e-9)
 	one := steadyRun(t, text, study.Options{Seed: 1, Replications: 1, Workers: 1})
 	if one.Headline.PacksPerH.HalfWidth != nil || one.Steady.Each.HalfWidth != nil {
 		t.Error("one replication has an interval")
