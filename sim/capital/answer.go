@@ -26,6 +26,10 @@ const Draws = 5000
 // Check says what the question lacks.
 func (q *Question) Check() error {
 	m := q.Base.Money
+	outside := Buy{}
+	if m != nil {
+		outside = planned(m.Buy)
+	}
 	switch {
 	case m == nil:
 		return fmt.Errorf("there is no money block; payback needs what a pack earns and what an option costs")
@@ -33,6 +37,8 @@ func (q *Question) Check() error {
 		return fmt.Errorf("money says neither contribution nor toll_fee; payback needs what a pack that is sold leaves")
 	case m.Buy != nil && m.Buy.Price != nil:
 		return fmt.Errorf("money.buy.purchase stands outside the variants; the line as it stands is not bought again: write it in a variant, and under money.line what the line cost")
+	case !outside.Empty():
+		return fmt.Errorf("money.buy stands outside the variants with installation, training or line_stands; the line as it stands buys nothing: write them in a variant")
 	case len(q.Options) == 0:
 		return fmt.Errorf("there are no variants; write each thing that could be bought as one, with money.buy.purchase")
 	case q.Base.Run.OneReplication.UntilFinished:

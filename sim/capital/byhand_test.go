@@ -131,6 +131,9 @@ variants:
   other: {packing.time: 29 s}
   bought: {packing.benches: 2, money.buy.installation: 5 EUR}
   hired: {people.clerks.heads: 2}
+  trained: {packing.time: 29 s, money.buy.training: 5 EUR}
+  stands: {packing.time: 29 s, money.buy.line_stands: 8 h}
+  rented: {packing.time: 29 s, money.buy.maintenance: 5 EUR/year}
 `)
 	if got := Hands(q.Base); !slices.Equal(got, []string{"loaders", "packers"}) {
 		t.Errorf("%q", got)
@@ -139,7 +142,7 @@ variants:
 	for _, o := range q.Options {
 		kinds = append(kinds, o.Kind)
 	}
-	if !slices.Equal(kinds, []string{Changes, Buys, Hires}) {
+	if !slices.Equal(kinds, []string{Changes, Buys, Hires, Buys, Buys, Changes}) {
 		t.Errorf("%q", kinds)
 	}
 	rows := rowsOf([]*scenarios.Scenario{q.Base})

@@ -85,7 +85,13 @@ type known struct {
 	set              func(*Case, float64)
 }
 
-// gather joins what several scenarios say alike into one guess, so that it is drawn once for all of them.
+// hasBounds tells whether a lowest and a highest value were given.
+func hasBounds(s scenarios.Shape) bool {
+	return s == scenarios.Uniform || s == scenarios.Triangular || s == scenarios.PERT
+}
+
+// gather joins what variants leave as the line as it stands has it into one guess, so that it is drawn once for all of them. What a variant says
+// otherwise, or of a purchase, is a guess of its own, even where two of them say the same.
 type gather struct {
 	guesses []*Guess
 	at      map[string]*Guess
@@ -96,7 +102,7 @@ func (g *gather) add(where place, k known) {
 	key := fmt.Sprint(k.path, k.law)
 	x := g.at[key]
 	if x == nil {
-		x = &Guess{Path: k.path, Says: k.says, Unit: k.unit, Central: k.central, bounded: k.law.High > 0}
+		x = &Guess{Path: k.path, Says: k.says, Unit: k.unit, Central: k.central, bounded: hasBounds(k.law.Shape)}
 		if where.name != "" && g.has(k.path) || where.buy != nil && isBuy(k.path) {
 			x.Path, x.Says = fmt.Sprintf("%s (%s)", k.path, where.name), fmt.Sprintf("%s (%s)", k.says, where.name)
 			key = ""

@@ -3,6 +3,7 @@ package capital
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"pascaline/scenarios"
@@ -47,8 +48,14 @@ func (p *plant) warnings(s *Sample, r *result.Payback, outcomes []Outcome) []res
 			add("rate not unique", fmt.Sprintf("%s: in %.1f %% of the draws there is more than one internal rate; they are left out of its range.", p.options[i].Name, 100*share))
 		}
 	}
-	if free := p.unpaid(); len(free) > 0 {
-		add("hours without a cost", fmt.Sprintf("money.people says nothing of %s: their hours cost nothing here.", strings.Join(free, ", ")))
+	told := p.unpaid(p.base, &p.central.Base, nil)
+	if len(told) > 0 {
+		add("hours without a cost", fmt.Sprintf("money.people says nothing of %s: their hours cost nothing here.", strings.Join(told, ", ")))
+	}
+	for i := range p.options {
+		if free := p.unpaid(p.options[i].Scenario, &p.central.Options[i], told); len(free) > 0 {
+			add("hours without a cost", fmt.Sprintf("%s: money.people says nothing of %s: their hours cost nothing here.", p.options[i].Name, strings.Join(free, ", ")))
+		}
 	}
 	said := map[string]bool{}
 	for i, sc := range append([]*scenarios.Scenario{p.base}, scenariosOf(p.options)...) {
@@ -85,16 +92,16 @@ func scenariosOf(options []Option) (all []*scenarios.Scenario) {
 	return all
 }
 
-// unpaid are the pools whose hours have no cost.
-func (p *plant) unpaid() (pools []string) {
-	for _, x := range p.base.People {
+// unpaid are the pools of a side whose hours have no cost, but for those that were told of.
+func (p *plant) unpaid(s *scenarios.Scenario, side *Side, told []string) (pools []string) {
+	for _, x := range s.People {
 		cost := 0.0
 		for i, r := range p.rows {
 			if r.Pool == x.Name {
-				cost += p.central.Base.HourCost[i]
+				cost += side.HourCost[i]
 			}
 		}
-		if cost == 0 {
+		if cost == 0 && !slices.Contains(told, x.Name) {
 			pools = append(pools, x.Name)
 		}
 	}

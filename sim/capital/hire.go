@@ -47,14 +47,11 @@ func Hire(s *scenarios.Scenario, pool string) {
 	}
 }
 
-// KindOf says what an option is: it buys something, it hires, or it only changes how the line is run.
+// KindOf says what an option is: it buys something (be it training only, or hours in which the line stands), it hires, or it only changes how the line
+// is run.
 func KindOf(base, option *scenarios.Scenario) string {
-	if b := option.Money.Buy; b != nil {
-		x := buyOf(b)
-		x.Price, x.Installation = b.Price.Central(), b.Installation.Central()
-		if x.Outlay() > 0 {
-			return Buys
-		}
+	if b := planned(option.Money.Buy); !b.Empty() {
+		return Buys
 	}
 	rows := rowsOf([]*scenarios.Scenario{base, option})
 	if sum(week(option, rows).Hours) > sum(week(base, rows).Hours) {

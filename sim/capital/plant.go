@@ -100,6 +100,15 @@ func buyOf(p *scenarios.Purchase) Buy {
 	return Buy{StandsH: p.LineStands.Seconds() / 3600, Life: int(p.Life)}
 }
 
+// planned is a purchase with all that its outlay is made of, as planned.
+func planned(p *scenarios.Purchase) Buy {
+	b := buyOf(p)
+	if p != nil {
+		b.Price, b.Installation, b.Training = p.Price.Central(), p.Installation.Central(), p.Training.Central()
+	}
+	return b
+}
+
 // fixedPrices are the figures that are never a range.
 func fixedPrices(s *scenarios.Scenario, rows []Row) Prices {
 	m := s.Money

@@ -263,3 +263,62 @@ func TestInterruptedInTheOrder(t *testing.T) {
 		t.Errorf("%v", r.Warnings)
 	}
 }
+
+// Training alone, or hours in which the line stands, are bought: they have their place in the order. Outside the variants they would be bought by all.
+func TestTrainingIsBought(t *testing.T) {
+	text := strings.Replace(steps, "variants:", "variants:\n  school: {packing.time: 30 s, money.buy.training: 1000 EUR}", 1)
+	r := answer(t, ask(t, text), study.Options{Seed: 1, Replications: 2, Workers: 2})
+	if len(r.Order.Steps) == 0 || r.Order.Steps[0].Name != "school" && !slices.ContainsFunc(r.Order.Steps, func(s result.OrderStep) bool { return s.Name == "school" }) {
+		t.Errorf("%+v", r.Order.Steps)
+	}
+	for _, cost := range []string{"training: 5 EUR", "installation: 5 EUR", "line_stands: 3 h"} {
+		q := ask(t, strings.Replace(steps, "EUR/pack}", "EUR/pack, buy: {"+cost+"}}", 1))
+		if err := q.Check(); err == nil || !strings.HasPrefix(err.Error(), "money.buy stands outside the variants") {
+			t.Errorf("%s: %v", cost, err)
+		}
+	}
+	if err := ask(t, strings.Replace(steps, "EUR/pack}", "EUR/pack, buy: {life: 5 years}}", 1)).Check(); err != nil {
+		t.Error(err)
+	}
+}
+
+// A pool that only a variant has, and of which no cost is said, is warned of by the variant's name; one that the line has too is told once.
+func TestHoursWithoutACost(t *testing.T) {
+	r := answer(t, ask(t, `scenario: x
+packing: {crew: 1 packer, time: 36 s}
+people: {packers: {heads: 1}}
+run: {one_replication: 1 h}
+money: {contribution: 1 EUR/pack}
+variants:
+  helpers: {people.helpers: {heads: 2, serve: [packing]}}
+  paid: {people.helpers: {heads: 2, serve: [packing]}, money.people.helpers: 20 EUR/h}
+`), study.Options{Seed: 1, Replications: 1, Workers: 1})
+	var texts []string
+	for _, w := range r.Warnings {
+		if w.Code == "hours without a cost" {
+			texts = append(texts, w.Text)
+		}
+	}
+	want := []string{"money.people says nothing of packers: their hours cost nothing here.", "helpers: money.people says nothing of helpers: their hours cost nothing here."}
+	if !slices.Equal(texts, want) {
+		t.Errorf("%q", texts)
+	}
+}
+
+// A range that ends at 0 or below has its bounds like any other; one value has none.
+func TestBoundsOfRanges(t *testing.T) {
+	for _, c := range []struct {
+		growth    string
+		low, high float64 // both 0: none
+	}{
+		{"{low: -5 %, high: 0 %}", -0.05, 0}, {"{low: -5 %, likely: -3 %, high: -1 %}", -0.05, -0.01}, {"{low: 1 %, high: 2 %}", 0.01, 0.02}, {"3 %", 0, 0},
+	} {
+		q := ask(t, strings.Replace(benches, "packs/week}", "packs/week, growth: "+c.growth+"}", 1))
+		r := answer(t, q, study.Options{Seed: 1, Replications: 1, Workers: 1})
+		i := slices.IndexFunc(r.Figures, func(f result.MoneyFigure) bool { return f.Path == "money.demand.growth" })
+		f := r.Figures[i]
+		if (f.Low != nil) != (c.low != 0 || c.high != 0) || f.Low != nil && (math.Abs(*f.Low-c.low) > 1e-12 || math.Abs(*f.High-c.high) > 1e-12) {
+			t.Errorf("%s: %+v", c.growth, f)
+		}
+	}
+}
