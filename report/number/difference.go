@@ -6,8 +6,8 @@ import (
 	"pascaline/sim/result"
 )
 
-// estimateOf is a difference as an estimate, so that it is rounded like one.
-func estimateOf(d result.Difference) result.Estimate {
+// EstimateOf is a difference as an estimate, so that it is rounded like one.
+func EstimateOf(d result.Difference) result.Estimate {
 	e := result.Estimate{Mean: d.Mean, Level: d.Level}
 	if d.Low != nil && d.High != nil {
 		h := (*d.High - *d.Low) / 2
@@ -18,7 +18,7 @@ func estimateOf(d result.Difference) result.Estimate {
 
 // Difference writes a difference with its sign, half width and unit: "+585 ± 21 packs/h"; "0 packs/h" where it is exactly nothing.
 func Difference(d result.Difference) string {
-	s := PlusMinus(estimateOf(d), d.Unit)
+	s := PlusMinus(EstimateOf(d), d.Unit)
 	if d.Low != nil && *d.Low == 0 && *d.High == 0 {
 		return "0 " + d.Unit
 	}
@@ -42,7 +42,7 @@ func Size(d result.Difference) string {
 	if d.Mean < 0 {
 		d.Mean = -d.Mean
 	}
-	return PlusMinus(estimateOf(d), "")
+	return PlusMinus(EstimateOf(d), "")
 }
 
 // Interval writes the ends of a difference's interval, to the place to which the half width is known: "+564 to +606"; "none" with one replication.
@@ -50,9 +50,9 @@ func Interval(d result.Difference) string {
 	if d.Low == nil || d.High == nil {
 		return "none"
 	}
-	half := (*d.High - *d.Low) / 2
+	half := EstimateOf(d).HalfWidth
 	end := func(v float64) string {
-		s, _ := Rounded(result.Estimate{Mean: v, HalfWidth: &half})
+		s, _ := Rounded(result.Estimate{Mean: v, HalfWidth: half})
 		if v > 0 && s != "0" {
 			return "+" + s
 		}

@@ -2,6 +2,7 @@ package page
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 
 	"github.com/go-echarts/go-echarts/v2/charts"
@@ -64,12 +65,7 @@ func comparisonFigures(c *result.Comparison) []headFigure {
 
 // signed gives a difference as it stands in great figures.
 func signed(x result.Difference) (value, doubt string) {
-	e := result.Estimate{Mean: x.Mean}
-	if x.Low != nil {
-		h := (*x.High - *x.Low) / 2
-		e.HalfWidth = &h
-	}
-	mean, half := number.Rounded(e)
+	mean, half := number.Rounded(number.EstimateOf(x))
 	if x.Mean > 0 {
 		mean = "+" + mean
 	}
@@ -195,9 +191,10 @@ func pairSection(c *result.Comparison) (*section, error) {
 	const most = 6
 	s := &section{ID: "pairs", Title: "How sure: the pairs", Small: len(heads) > 1}
 	for i, x := range heads[:min(most, len(heads))] {
+		at := slices.IndexFunc(c.Scenarios, func(s result.Compared) bool { return s.Name == x.Scenario })
 		var rows []result.Replication
 		for _, p := range c.PerReplication {
-			rows = append(rows, result.Replication{Number: p.Number, PacksPerH: p.Values[i+1] - p.Values[0]})
+			rows = append(rows, result.Replication{Number: p.Number, PacksPerH: p.Values[at] - p.Values[0]})
 		}
 		ch, err := pairDots(fmt.Sprintf("pairs-%d", i+1), x, rows)
 		if err != nil {
@@ -211,11 +208,10 @@ func pairSection(c *result.Comparison) (*section, error) {
 	if len(heads) > most {
 		s.After = []string{fmt.Sprintf("The first %d of %d scenarios are drawn; the table has all.", most, len(heads))}
 	}
-	names := []string{"Replication"}
+	t := table{Caption: c.Measures[0].Name + " of each replication", Folded: true, Head: columns("Replication")}
 	for _, x := range c.Scenarios {
-		names = append(names, x.Name)
+		t.Head = append(t.Head, column{Name: x.Name, Figure: true})
 	}
-	t := table{Caption: c.Measures[0].Name + " of each replication", Folded: true, Head: columns(names...)}
 	for _, p := range c.PerReplication {
 		row := []string{number.Count(int64(p.Number))}
 		for _, v := range p.Values {
@@ -229,12 +225,7 @@ func pairSection(c *result.Comparison) (*section, error) {
 
 // pairDots draws the difference of each replication as a dot.
 func pairDots(id string, x result.Difference, rows []result.Replication) (chart, error) {
-	e := result.Estimate{Mean: x.Mean}
-	if x.Low != nil {
-		h := (*x.High - *x.Low) / 2
-		e.HalfWidth = &h
-	}
-	ch, err := dots(rows, e, x.Unit, true)
+	ch, err := dots(rows, number.EstimateOf(x), x.Unit, true)
 	ch.ID = id
 	ch.Label = "Dots: difference of each replication in " + x.Unit + ", with the mean and its interval. The table below has the figures."
 	ch.Caption = fmt.Sprintf("Each dot is one replication: %s minus the base, in %s. The line is the mean, the band its interval: %s. %d of %d lie above 0, %d below.",
@@ -244,12 +235,11 @@ func pairDots(id string, x result.Difference, rows []result.Replication) (chart,
 
 // comparedSection sets the scenarios side by side.
 func comparedSection(c *result.Comparison) (*section, error) {
-	names := []string{"Scenario"}
+	t := table{Caption: "The scenarios side by side", Head: columns("Scenario")}
 	for _, m := range c.Measures {
-		names = append(names, m.Name)
+		t.Head = append(t.Head, column{Name: m.Name, Figure: true})
 	}
-	names = append(names, "rostered hours", "=holds it back most")
-	t := table{Caption: "The scenarios side by side", Head: columns(names...)}
+	t.Head = append(t.Head, column{Name: "rostered hours", Figure: true}, column{Name: "holds it back most"})
 	for _, s := range c.Scenarios {
 		row := []string{s.Name}
 		for _, m := range c.Measures {
@@ -278,11 +268,10 @@ func differingSection(c *result.Comparison) (*section, error) {
 		s.Says = []string{"Nothing that matters: all scenarios state the same values."}
 		return s, nil
 	}
-	names := []string{"Value"}
+	t := table{Caption: "Values that are not the same in all scenarios; the rest is alike", Head: columns("Value")}
 	for _, x := range c.Scenarios {
-		names = append(names, "="+x.Name)
+		t.Head = append(t.Head, column{Name: x.Name})
 	}
-	t := table{Caption: "Values that are not the same in all scenarios; the rest is alike", Head: columns(names...)}
 	for _, x := range c.Differing {
 		t.Rows = append(t.Rows, append([]string{x.Where}, x.Values...))
 	}

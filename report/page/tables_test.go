@@ -9,6 +9,7 @@ import (
 
 	"pascaline/report/internal/fixture"
 	"pascaline/report/number"
+	"pascaline/report/page"
 	"pascaline/sim/result"
 )
 
@@ -223,4 +224,30 @@ func TestReplaysEndWithTheCounts(t *testing.T) {
 			rows.number(i, 3+k, float64(want))
 		}
 	}
+}
+
+// A name that begins with = is a name, not a mark of ours: it stands in the heading as it is, over figures.
+func TestNamesOfScenariosInHeadings(t *testing.T) {
+	c := fixture.Comparison()
+	for i := range c.Scenarios {
+		for k := range c.Differences {
+			if c.Differences[k].Scenario == c.Scenarios[i].Name {
+				c.Differences[k].Scenario = "=" + c.Scenarios[i].Name
+			}
+		}
+		c.Scenarios[i].Name = "=" + c.Scenarios[i].Name
+	}
+	b, err := page.Contents(c)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, s := range b.Sheets {
+		if strings.HasSuffix(s.Caption, " of each replication") {
+			if s.Grid.Head[1] != c.Scenarios[0].Name || !s.Grid.Rows[0][1].Number {
+				t.Errorf("heading %q over %+v, want %q over a number", s.Grid.Head[1], s.Grid.Rows[0][1], c.Scenarios[0].Name)
+			}
+			return
+		}
+	}
+	t.Error("no table of each replication")
 }

@@ -92,7 +92,8 @@ func (t table) Long() bool { return len(t.Rows) > 16 }
 // Short tells a table that paper can keep on one page.
 func (t table) Short() bool { return len(t.Rows) <= 14 }
 
-// columns makes headings from names; all after the first are figures, except those that begin with "=", which are words.
+// columns makes headings from names of ours; all after the first are figures, except those that begin with "=", which are words. A name that somebody else
+// gave, which may begin with anything, is a column as it is.
 func columns(names ...string) []column {
 	out := make([]column, len(names))
 	for i, n := range names {

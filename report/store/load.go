@@ -2,6 +2,7 @@ package store
 
 import (
 	"bytes"
+	"cmp"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -131,9 +132,7 @@ func fits(r result.Results) error {
 	case *result.Payback:
 		return fitsPayback(r)
 	case *result.Ordering:
-		if r.Replications < 1 || len(r.Listed.Lots) != len(r.Suggested.Lots) {
-			return errors.New("it has no replication, or its two orders differ in their lots")
-		}
+		return fitsOrdering(r)
 	case *result.TimeFit:
 		return fitsTimeFit(r)
 	case *result.Sizing:
@@ -172,6 +171,9 @@ func fitsRun(r *result.Run) error {
 			}
 		}
 	}
+	if err := cmp.Or(fitsLots(r.Lots), fitsGains(r.Gains)); err != nil {
+		return err
+	}
 	for i := range r.Replays {
 		if err := fitsReplay(&r.Replays[i], r.Replications.N); err != nil {
 			return err
@@ -192,33 +194,6 @@ func fitsReplay(p *result.Replay, replications int) error {
 		}
 		if p.Tracks[i].Kind == "state" && int(slices.Max(values)) >= len(p.States) || slices.Min(values) < 0 {
 			return fmt.Errorf("track %q of the replay has a value that means nothing", p.Tracks[i].Name)
-		}
-	}
-	return nil
-}
-
-func fitsComparison(c *result.Comparison) error {
-	switch {
-	case len(c.Scenarios) < 2:
-		return errors.New("it compares fewer than two scenarios")
-	case len(c.Measures) == 0:
-		return errors.New("it compares in no measure")
-	case len(c.PerReplication) != c.Replications.N:
-		return fmt.Errorf("it says %d replications and lists %d", c.Replications.N, len(c.PerReplication))
-	}
-	for _, p := range c.PerReplication {
-		if len(p.Values) != len(c.Scenarios) {
-			return fmt.Errorf("replication %d has not one value a scenario", p.Number)
-		}
-	}
-	for _, d := range c.Differing {
-		if len(d.Values) != len(c.Scenarios) {
-			return fmt.Errorf("the value %q is not given for each scenario", d.Where)
-		}
-	}
-	for _, d := range c.Differences {
-		if (d.Low == nil) != (d.High == nil) {
-			return fmt.Errorf("the difference of %q has half an interval", d.Scenario)
 		}
 	}
 	return nil
