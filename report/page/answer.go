@@ -4,21 +4,22 @@ import (
 	"fmt"
 
 	"pascaline/report/number"
+	"pascaline/report/words"
 	"pascaline/sim/result"
 )
 
 // headlineFigures are the four great figures, those that the line has.
 func headlineFigures(r *result.Run) []headFigure {
-	h := r.Headline
-	out := []headFigure{estimate(&h.PacksPerH, "packs/h", "finished per rostered hour")}
+	h, per := r.Headline, "per "+words.Hour(r)
+	out := []headFigure{estimate(&h.PacksPerH, "packs/h", "finished "+per)}
 	if h.PacksPerH.Mean == 0 && h.CarriersPerH != nil {
 		out = nil // the line ends with carriers
 	}
-	out = addEstimate(out, h.CarriersPerH, "carriers/h", "finished per rostered hour")
-	out = addEstimate(out, h.CasesPerH, "cases/h", "finished per rostered hour")
-	out = addEstimate(out, h.CyclesPerH, "cycles/h", "of the vessel per rostered hour")
+	out = addEstimate(out, h.CarriersPerH, "carriers/h", "finished "+per)
+	out = addEstimate(out, h.CasesPerH, "cases/h", "finished "+per)
+	out = addEstimate(out, h.CyclesPerH, "cycles/h", "of the vessel "+per)
 	if len(out) < 3 {
-		out = addEstimate(out, h.KgPerH, "kg/h", "finished per rostered hour")
+		out = addEstimate(out, h.KgPerH, "kg/h", "finished "+per)
 	}
 	if r.HandCheck.BoundPacksPerH > 0 {
 		out = append(out, headFigure{

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"pascaline/report/number"
+	"pascaline/report/words"
 	"pascaline/sim/result"
 )
 
@@ -125,12 +126,12 @@ func lossSection(r *result.Run) (*section, error) {
 	c, err := draw(chart{
 		ID: "losses", Draw: "losses", Rows: len(names),
 		Label:   "Waterfall in packs per hour, from the vessel's ideal over every loss to what was finished. The table below has the figures.",
-		Caption: "Packs per rostered hour, from the vessel's ideal to what was finished; the steps add up. " + greatestLoss(r.Waterfall, r.Contribution),
+		Caption: "Packs per " + words.Hour(r) + ", from the vessel's ideal to what was finished; the steps add up. " + greatestLoss(r.Waterfall, r.Contribution),
 	}, bars(names, used(stack), 0))
 	if err != nil {
 		return nil, err
 	}
-	s.Charts, s.Tables = []chart{c}, []table{lossTable(r.Waterfall, r.Contribution)}
+	s.Charts, s.Tables = []chart{c}, []table{lossTable(r)}
 	return s, nil
 }
 
@@ -164,9 +165,10 @@ func greatestLoss(rows []result.Loss, m *result.Contribution) string {
 }
 
 // lossTable has the steps in packs and, where a pack's contribution is known, in money.
-func lossTable(rows []result.Loss, m *result.Contribution) table {
+func lossTable(r *result.Run) table {
+	rows, m := r.Waterfall, r.Contribution
 	head := []string{"Step", "packs/h", "left", "=from", "=what it is"}
-	t := table{Caption: "Loss waterfall in packs per rostered hour", Folded: true}
+	t := table{Caption: "Loss waterfall in packs per " + words.Hour(r), Folded: true}
 	if m != nil {
 		head = []string{"Step", "packs/h", "left", m.Currency + "/h", "=from", "=what it is"}
 		t.Foot = fmt.Sprintf("Money: at %s %s contribution a pack, if all packs could be sold.", number.Figure(m.PerPack, 3), m.Currency)

@@ -225,7 +225,7 @@ func pairSection(c *result.Comparison) (*section, error) {
 
 // pairDots draws the difference of each replication as a dot.
 func pairDots(id string, x result.Difference, rows []result.Replication) (chart, error) {
-	ch, err := dots(rows, number.EstimateOf(x), x.Unit, true)
+	ch, err := dots(rows, number.EstimateOf(x), x.Unit, "", true)
 	ch.ID = id
 	ch.Label = "Dots: difference of each replication in " + x.Unit + ", with the mean and its interval. The table below has the figures."
 	ch.Caption = fmt.Sprintf("Each dot is one replication: %s minus the base, in %s. The line is the mean, the band its interval: %s. %d of %d lie above 0, %d below.",

@@ -9,6 +9,7 @@ import (
 	"github.com/go-echarts/go-echarts/v2/opts"
 
 	"pascaline/report/number"
+	"pascaline/report/words"
 	"pascaline/sim/result"
 )
 
@@ -56,8 +57,8 @@ func planWords(r *result.Run) string {
 	if r.Profile.Plan <= 0 {
 		return ""
 	}
-	return fmt.Sprintf("Planned are %s packs per rostered hour; the line makes %s of that.",
-		number.Fixed(r.Profile.Plan, 0), number.Percent(r.Headline.PacksPerH.Mean/r.Profile.Plan))
+	return fmt.Sprintf("Planned are %s packs per %s; the line makes %s of that.",
+		number.Fixed(r.Profile.Plan, 0), words.Hour(r), number.Percent(r.Headline.PacksPerH.Mean/r.Profile.Plan))
 }
 
 // crewWords says who is there in each shift, since output follows the crew; "" where there is nobody or no roster.

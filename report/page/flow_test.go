@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"pascaline/report/internal/fixture"
+	"pascaline/report/words"
 	"pascaline/sim/result"
 )
 
@@ -59,5 +60,31 @@ func TestStepsOfLaterWeeks(t *testing.T) {
 	}
 	if c := s.Charts[0].Caption; !strings.Contains(c, "not rostered 08:00 to 09:00.") {
 		t.Errorf("a shaded time has its day or week: %s", c)
+	}
+}
+
+// Without a roster every hour counts, and the page does not speak of rostered ones.
+func TestPageWithoutARoster(t *testing.T) {
+	r := fixture.Run()
+	r.Profile.Roster, r.Profile.Plan = false, 0
+	words.Fill(r)
+	d, err := runDocument(r)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if f := d.Figures[0].Says; f != "finished per hour" {
+		t.Errorf("the first figure is %q", f)
+	}
+	for _, s := range d.Sections {
+		for _, x := range s.Tables {
+			if strings.Contains(x.Caption+x.Foot, "per rostered hour") {
+				t.Errorf("%s: %s %s", s.ID, x.Caption, x.Foot)
+			}
+		}
+		for _, c := range s.Charts {
+			if strings.Contains(c.Caption, "per rostered hour") {
+				t.Errorf("%s: %s", s.ID, c.Caption)
+			}
+		}
 	}
 }

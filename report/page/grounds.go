@@ -7,6 +7,7 @@ import (
 	"github.com/go-echarts/go-echarts/v2/opts"
 
 	"pascaline/report/number"
+	"pascaline/report/words"
 	"pascaline/sim/result"
 )
 
@@ -41,7 +42,7 @@ func replicationSection(r *result.Run) (*section, error) {
 	s := &section{ID: "replications", Title: "How sure: the replications"}
 	e := r.Headline.PacksPerH
 	if len(r.PerReplication) > 1 {
-		c, err := dots(r.PerReplication[:min(mostReplications, len(r.PerReplication))], e, "packs/h", false)
+		c, err := dots(r.PerReplication[:min(mostReplications, len(r.PerReplication))], e, "packs/h", words.Hour(r), false)
 		if err != nil {
 			return nil, err
 		}
@@ -64,7 +65,7 @@ func replicationSection(r *result.Run) (*section, error) {
 
 // dots draws each replication as a dot with the mean as a line and its interval as a band; the unit is that of the readings.
 // fromZero draws the 0 in any case.
-func dots(all []result.Replication, e result.Estimate, unit string, fromZero bool) (chart, error) {
+func dots(all []result.Replication, e result.Estimate, unit, per string, fromZero bool) (chart, error) {
 	sc := charts.NewScatter()
 	sc.SetGlobalOptions(charts.WithXAxisOpts(opts.XAxis{Type: "value", Min: 0, Max: len(all) + 1, MinInterval: 1}),
 		charts.WithYAxisOpts(opts.YAxis{Type: "value", Scale: opts.Bool(!fromZero)}), charts.WithLegendOpts(opts.Legend{Show: opts.Bool(false)}))
@@ -87,7 +88,7 @@ func dots(all []result.Replication, e result.Estimate, unit string, fromZero boo
 	return draw(chart{
 		ID: "dots", Draw: "dots",
 		Label:   "Dots: packs per hour of each replication, with the mean and its interval. The table below has the figures.",
-		Caption: fmt.Sprintf("Each dot is one replication, in packs per rostered hour. The line is the mean, the band its interval: %s.", mean),
+		Caption: fmt.Sprintf("Each dot is one replication, in packs per %s. The line is the mean, the band its interval: %s.", per, mean),
 	}, sc)
 }
 

@@ -139,9 +139,13 @@ func figureText(v float64, unit string) string {
 
 // optionSection compares all options.
 func optionSection(r *result.Payback) (*section, error) {
+	hour := "rostered hour"
+	if r.Base.Side.RosteredH == 168 { // every hour of the week, as where there is no roster
+		hour = "hour"
+	}
 	s := &section{ID: "options", Title: "All options", Says: []string{fmt.Sprintf(
-		"Each option against the line as it stands, %s packs per rostered hour. Paid back is by the sum of cash flows; P10 to P90 are ranks of %s draws, so that never keeps its place.",
-		number.PlusMinus(r.Base.PacksPerH, ""), number.Count(int64(r.Draws)))}}
+		"Each option against the line as it stands, %s packs per %s. Paid back is by the sum of cash flows; P10 to P90 are ranks of %s draws, so that never keeps its place.",
+		number.PlusMinus(r.Base.PacksPerH, ""), hour, number.Count(int64(r.Draws)))}}
 	what := table{Caption: "What each option is and makes", Head: columns("Option", "=kind", "paid today, "+r.Currency, "gain, packs/week", "sold in year 1, packs", "looked at, years")}
 	money := table{Caption: "What each option brings", Head: columns("Option", "payback", "=P10 to P90", "with interest", "NPV, "+r.Currency, "=P10 to P90", "=internal rate", "worth a year, "+r.Currency)}
 	sure := table{Caption: "How sure, and with less demand", Head: columns("Option", "never pays", "paid back within "+words.Years(r.Asked), "payback at 60 % of demand", "NPV at 60 %, "+r.Currency)}

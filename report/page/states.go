@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"pascaline/report/number"
+	"pascaline/report/words"
 	"pascaline/sim/result"
 )
 
@@ -87,7 +88,7 @@ func stateTable(r *result.Run) table {
 
 // throughTable shows what went through each station, and its hours outside the base.
 func throughTable(r *result.Run) table {
-	t := table{Caption: "What went through each station, per rostered hour, and its hours outside the base", Folded: true,
+	t := table{Caption: "What went through each station, per " + words.Hour(r) + ", and its hours outside the base", Folded: true,
 		Head: columns("Station", "handed on per h", "=pieces", "waited before it, mean", "waited, P95", "set aside, packs", "off shift, h", "planned stops, h")}
 	for _, st := range r.Stations {
 		t.Rows = append(t.Rows, []string{st.Name, number.PlusMinus(st.Handled, ""), st.Piece, number.Duration(st.WaitMeanS), number.Duration(st.WaitP95S),

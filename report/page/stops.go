@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"pascaline/report/number"
+	"pascaline/report/words"
 	"pascaline/sim/result"
 )
 
@@ -31,9 +32,9 @@ func stopSection(r *result.Run) (*section, error) {
 	if !slices.ContainsFunc(list, func(x result.Stop) bool { return x.From != "" }) {
 		return s, nil // no vessel whose output could be lost
 	}
-	s.Tables[0].Foot = "Lost: vessel output in packs per rostered hour. Of a stop of the vessel (own) it is the time it stood; of one elsewhere (outside), the time for which the vessel " +
+	s.Tables[0].Foot = "Lost: vessel output in packs per " + words.Hour(r) + ". Of a stop of the vessel (own) it is the time it stood; of one elsewhere (outside), the time for which the vessel " +
 		"was starved or blocked because that station was down. Stops of one station share that by how long they stood. While intensifiers are lost, come-ups are slower and nothing stands."
-	c, ok, err := lostChart(list)
+	c, ok, err := lostChart(list, words.Hour(r))
 	if ok {
 		s.Charts = []chart{c}
 	} else {
@@ -60,7 +61,7 @@ func lostOf(s result.Stop) string {
 }
 
 // lostChart draws the stops that cost output, the dearest first, with how much of all that the bars down to each have; false where none did.
-func lostChart(list []result.Stop) (c chart, any bool, err error) {
+func lostChart(list []result.Stop, per string) (c chart, any bool, err error) {
 	sum := 0.0
 	for _, x := range list {
 		sum += x.Lost
@@ -94,8 +95,8 @@ func lostChart(list []result.Stop) (c chart, any bool, err error) {
 	c, err = draw(chart{
 		ID: "stops", Draw: "stops", Rows: len(names),
 		Label: "Bars: vessel output lost to each stop, the greatest first, with the share of all that is lost so far. The table below has the figures.",
-		Caption: fmt.Sprintf("Vessel output lost to stops, in packs per rostered hour, the greatest first: %s in all. “%s” costs most, %s of it.",
-			number.Fixed(sum, 1), list[0].Name, number.Percent(list[0].Lost/sum)),
+		Caption: fmt.Sprintf("Vessel output lost to stops, in packs per %s, the greatest first: %s in all. “%s” costs most, %s of it.",
+			per, number.Fixed(sum, 1), list[0].Name, number.Percent(list[0].Lost/sum)),
 	}, bars(names, stack, 0))
 	return c, true, err
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"pascaline/report/number"
+	"pascaline/report/words"
 	"pascaline/sim/result"
 )
 
@@ -36,9 +37,9 @@ func vesselSection(r *result.Run) (*section, error) {
 		{"loads set aside per replication", number.PlusMinus(v.SetAsideLoads, "")},
 	}
 	if c := r.Headline.CyclesPerH; c != nil {
-		t.Rows = append(t.Rows, []string{"cycles per rostered hour", number.PlusMinus(*c, "")})
+		t.Rows = append(t.Rows, []string{"cycles per " + words.Hour(r), number.PlusMinus(*c, "")})
 		if v.Fill > 0 {
-			t.Rows = append(t.Rows, []string{"fill x cycles: vessel volumes of packs per rostered hour", number.Figure(v.Fill*v.MeanLoadShare*c.Mean, 3)})
+			t.Rows = append(t.Rows, []string{"fill x cycles: vessel volumes of packs per " + words.Hour(r), number.Figure(v.Fill*v.MeanLoadShare*c.Mean, 3)})
 		}
 	}
 	if v.Fill > 0 {

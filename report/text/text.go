@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"pascaline/report/number"
+	"pascaline/report/words"
 	"pascaline/sim/result"
 )
 
@@ -115,10 +116,7 @@ func (s *screen) figures(r *result.Run) {
 	if n.N == 1 {
 		times = "replication"
 	}
-	per := "per hour"
-	if r.Profile.Roster {
-		per = "per rostered hour"
-	}
+	per := "per " + words.Hour(r)
 	s.says(faint, fmt.Sprintf("%s; %s %s of %s, seed %d", per, number.Count(int64(n.N)), times, n.Length, r.Seed), 2)
 	if x := r.Steady; x != nil {
 		of := "steps of time"

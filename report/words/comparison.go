@@ -22,8 +22,21 @@ func FillComparison(c *result.Comparison, runs []*result.Run) {
 	if len(runs) > 0 {
 		c.Replications.Length = length(runs[0])
 	}
+	for i := range c.Measures {
+		c.Measures[i].Says = strings.ReplaceAll(c.Measures[i].Says, "rostered hour", hourOf(c))
+	}
 	c.Method = pairedMethods(c)
 	c.Answer = compared(c)
+}
+
+// hourOf is what the rates of a comparison are counted by. Where every hour of every scenario is rostered, as without a roster, that is any hour.
+func hourOf(c *result.Comparison) string {
+	for _, s := range c.Scenarios {
+		if s.LengthH == 0 || s.RosteredH != s.LengthH {
+			return "rostered hour"
+		}
+	}
+	return "hour"
 }
 
 // pairedMethods says how the differences were found and how sure they are.
@@ -62,9 +75,9 @@ func compared(c *result.Comparison) string {
 	case len(heads) == 0:
 		return "There is nothing to compare: no replication has the same measure in both."
 	case len(heads) == 1:
-		return one(base, what, heads[0])
+		return one(base, what+" per "+hourOf(c), heads[0])
 	}
-	return several(base, what, heads)
+	return several(base, what+" per "+hourOf(c), heads)
 }
 
 func moreOrLess(d result.Difference) string {
@@ -84,11 +97,11 @@ func one(base, what string, d result.Difference) string {
 	case exactlyNothing(d):
 		return fmt.Sprintf("%s finishes exactly as much as %s, in every replication: the difference is 0.", name, base)
 	case d.Low == nil:
-		return fmt.Sprintf("%s finished %s %s per rostered hour %s than %s in one replication; whether that is more than chance is not known.", name, number.Size(d), what, moreOrLess(d), base)
+		return fmt.Sprintf("%s finished %s %s %s than %s in one replication; whether that is more than chance is not known.", name, number.Size(d), what, moreOrLess(d), base)
 	case !d.Shown:
 		return fmt.Sprintf("No difference shown between %s and %s: %s, interval %s.", name, base, number.Difference(d), number.Interval(d))
 	}
-	s := fmt.Sprintf("%s finishes %s %s per rostered hour %s than %s", name, number.Size(d), what, moreOrLess(d), base)
+	s := fmt.Sprintf("%s finishes %s %s %s than %s", name, number.Size(d), what, moreOrLess(d), base)
 	if d.Share != 0 {
 		s += " (" + number.SignedPercent(d.Share) + ")"
 	}
@@ -114,7 +127,7 @@ func several(base, what string, heads []result.Difference) string {
 	var parts []string
 	if len(more) > 0 {
 		best := more[0]
-		s := fmt.Sprintf("%s finishes most: %s %s per rostered hour more than %s (%s)", number.Plain(best.Scenario), number.Size(best), what, base, number.SignedPercent(best.Share))
+		s := fmt.Sprintf("%s finishes most: %s %s more than %s (%s)", number.Plain(best.Scenario), number.Size(best), what, base, number.SignedPercent(best.Share))
 		if near := overlapping(best, more[1:]); len(near) > 0 {
 			s += ", not told apart from " + names(near)
 		}

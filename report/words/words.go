@@ -52,10 +52,7 @@ func answer(r *result.Run) string {
 	if h.CarriersPerH != nil && h.CasesPerH == nil {
 		what, e = "carriers", *h.CarriersPerH
 	}
-	per := "hour"
-	if r.Profile.Roster {
-		per = "rostered hour"
-	}
+	per := Hour(r)
 	if e.Mean == 0 {
 		return fmt.Sprintf("%s finishes nothing in %s.", name(r), r.Replications.Length)
 	}
@@ -228,6 +225,14 @@ func find(r *result.Run, station string) result.Limit {
 		}
 	}
 	return result.Limit{Station: station}
+}
+
+// Hour is what rates of a run are counted by: the rostered hour, or any where there is no roster.
+func Hour(r *result.Run) string {
+	if r.Profile.Roster {
+		return "rostered hour"
+	}
+	return "hour"
 }
 
 func upper(s string) string {

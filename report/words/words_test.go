@@ -61,3 +61,32 @@ func TestSupplyIsTheLimitWhereAllOfItIsMade(t *testing.T) {
 		})
 	}
 }
+
+// Without a roster every hour counts, and nothing is said to be rostered.
+func TestHoursWithoutARoster(t *testing.T) {
+	r := fixture.Run()
+	r.Profile.Roster = false
+	Fill(r)
+	if strings.Contains(r.Answer, "rostered") || !strings.Contains(r.Answer, "packs per hour") {
+		t.Errorf("%s", r.Answer)
+	}
+	for _, c := range []struct {
+		name            string
+		length, roster  float64
+		answer, measure string
+	}{
+		{"a day of two shifts", 24, 16, " packs per rostered hour more", "finished packs per rostered hour"},
+		{"no roster", 24, 24, " packs per hour more", "finished packs per hour"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			x := fixture.Comparison()
+			for i := range x.Scenarios {
+				x.Scenarios[i].LengthH, x.Scenarios[i].RosteredH = c.length, c.roster
+			}
+			FillComparison(x, nil)
+			if !strings.Contains(x.Answer, c.answer) || x.Measures[0].Says != c.measure {
+				t.Errorf("%s (%s)", x.Answer, x.Measures[0].Says)
+			}
+		})
+	}
+}
