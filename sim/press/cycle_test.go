@@ -130,3 +130,42 @@ func TestPartLoad(t *testing.T) {
 		t.Errorf("%+v, %v", w, err)
 	}
 }
+
+// TestPartLoadByHand: a vessel of 100 L with 5 carriers of 20 packs of 0.5 L and plastic of 10 % of the vessel when it is full: 3 carriers hold 30 L of packs and 6 L of
+// plastic, and leave 64 L free.
+func TestPartLoadByHand(t *testing.T) {
+	x, err := SetupOf(read(t, `scenario: x
+product: {pack: {volume: 500 mL}, packs_per_carrier: 20}
+vessel:
+  volume: 100 L
+  carriers_per_load: 5
+  pumps: {flow: 20 L/min, prefill_flow: 320 L/min, carrier_plastic: 10 %}
+`))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for carriers, want := range map[int][3]float64{3: {30, 6, 64}, 5: {50, 10, 40}} {
+		c := x.Content(carriers)
+		near(t, "packs", c.Packs, want[0], 1e-9)
+		near(t, "plastic", c.Plastic, want[1], 1e-9)
+		near(t, "free", c.Free(), want[2], 1e-9)
+	}
+	near(t, "prefill of a part load", x.PrefillS(3), 12, 1e-9) // 64 L at 320 L/min
+}
+
+// TestPowerShortInACycle: 17.033 L at 17.033 L/min take 60 s with power enough. The whole work is 1.117 kWh, so 2.234 kWh at 50 %; at 20 kW that alone would take 402 s, so the
+// come-up is longer than this by the start, in which the flow is what holds. The most come-ups in an hour are those of its time, not of the cycle.
+func TestPowerShortInACycle(t *testing.T) {
+	text := strings.ReplaceAll(strings.ReplaceAll(plainVessel, "PHASES", "decompress: 3 s"), "flow: 17.033 L/min, pre", "flow: 17.033 L/min, power: 20 kW, pre")
+	r, err := CycleOf(read(t, text))
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "come-up with power enough", r.Energy.PowerEnoughS, 60, 0.02)
+	if r.ComeUp.UsedS < 402 || r.ComeUp.UsedS > 402+60 {
+		t.Errorf("come-up of %g s", r.ComeUp.UsedS)
+	}
+	near(t, "come-ups an hour", r.Pumps.MostPerH, 3600/r.ComeUp.UsedS, 1e-4)
+	plain := cycleOf(t, "decompress: 3 s")
+	near(t, "come-ups an hour at 60 s", plain.Pumps.MostPerH, 60, 0.01)
+}

@@ -93,3 +93,17 @@ func TestComeUpHolds(t *testing.T) {
 		}
 	})
 }
+
+// TestComeUpTakesAllParts: what is pushed in over a come-up is the sum of the parts at its end, with gas, plastic and the growth of the bore; each part
+// counts.
+func TestComeUpTakesAllParts(t *testing.T) {
+	for name, c := range map[string]Content{
+		"water": {Vessel: 100}, "packs": {Vessel: 100, Packs: 60}, "gas": {Vessel: 100, Packs: 60, Gas: 0.05},
+		"plastic": {Vessel: 100, Plastic: 10}, "bore": {Vessel: 100, Growth: 0.012}, "all": {Vessel: 100, Packs: 60, Gas: 0.05, Plastic: 10, Growth: 0.012},
+	} {
+		near(t, name, c.ComeUp(water(t, 10), Pumps{Flow: 20}, 600).In, c.PushIn(water(t, 10), 600).Sum(), 1e-9)
+	}
+	// By hand: 100 L of vessel that grow by 0.012 take 1.2 L x 1.17031 more than one that does not.
+	grows, stays := Content{Vessel: 100, Growth: 0.012}, Content{Vessel: 100}
+	near(t, "growth", grows.ComeUp(water(t, 10), Pumps{Flow: 20}, 600).In-stays.ComeUp(water(t, 10), Pumps{Flow: 20}, 600).In, 1.2*1.17031, 0.001)
+}

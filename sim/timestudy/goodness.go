@@ -62,7 +62,7 @@ var (
 )
 
 // critical are the values of modified A² for a shape whose parameters were estimated. For shapes without a table they are
-// simulated: the shape is drawn from and fitted anew, so the values are right for its own parameters and number of readings.
+// simulated: the shape is drawn from and fitted anew, so the values are right for its own parameters and number of readings, up to mostRedraw of them.
 func critical(shape scenarios.Shape, d distribution, n int) [4]float64 {
 	switch shape {
 	case scenarios.Normal, scenarios.Lognormal:
