@@ -65,7 +65,7 @@ func notDone(err error) error {
 	return &exitError{exitFailed, err}
 }
 
-// readsBack refuses a change after which the scenario could no longer be read. The text is tried beside the scenario, because it may name
+// readsBack refuses a change after which the scenario, or a variant of it that could be read before, could no longer be read. The text is tried beside the scenario, because it may name
 // files there.
 func readsBack(w io.Writer, path string, now []byte, notes func(*scenarios.Scenario) []string) error {
 	trial := filepath.Join(filepath.Dir(path), "."+filepath.Base(path)+".trial")
@@ -80,11 +80,28 @@ func readsBack(w io.Writer, path string, now []byte, notes func(*scenarios.Scena
 	if err != nil {
 		return &exitError{exitFailed, err}
 	}
+	if len(faults) == 0 {
+		faults = newFaults(path, trial)
+	}
 	for _, f := range faults {
 		fmt.Fprintln(w, strings.ReplaceAll(f.Error(), trial, path))
 	}
 	if len(faults) > 0 {
 		return &exitError{exitScenario, fmt.Errorf("%s would no longer be valid; it was left as it is", path)}
+	}
+	return nil
+}
+
+// newFaults are those of the first variant, or of the file as it stands, that is valid in one file and no longer in the other.
+func newFaults(before, after string) []scenarios.Fault {
+	names, _, _ := scenarios.Variants(before)
+	for _, v := range append([]string{""}, names...) {
+		if _, old, err := scenarios.Read(before, v); err != nil || len(old) > 0 {
+			continue
+		}
+		if _, faults, err := scenarios.Read(after, v); err == nil && len(faults) > 0 {
+			return faults
+		}
 	}
 	return nil
 }

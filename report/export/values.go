@@ -14,7 +14,7 @@ import (
 // valuesOf lists every value of results under its name in results.json, in the order of that file: the unit stands in the name. What is only
 // there to be drawn (json name "replay") is left out.
 func valuesOf(r result.Results) table {
-	t := table{title: valuesName, caption: "Every value of results.json, in full; units stand in the names", Grid: grid.Grid{Head: []string{"name", "value"}}}
+	t := table{title: valuesName, caption: "Every value of results.json, in full, but for the replay; units stand in the names", Grid: grid.Grid{Head: []string{"name", "value"}}}
 	t.list("", reflect.ValueOf(r))
 	return t
 }
