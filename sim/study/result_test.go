@@ -182,3 +182,24 @@ func TestStopsCostWhatTheirTimeIsWorth(t *testing.T) {
 		near(t, want.name, r.Stops[i].Lost, want.lost, 1e-9)
 	}
 }
+
+// The same file: 36 cycles of 4 packs fit into the hour. Repairs take 300 s, the tip 181 s (a carrier takes it 1 s); the two holds that were broken are 50 s each, and 19 s of
+// a cycle are in hand at the end: 481 + 119 s leave 3,000, 30 cycles. What is finished is what came out of the vessel.
+func TestWaterfallByHand(t *testing.T) {
+	r, err := study.Run(t.Context(), model(t, "testdata/hand/s-lost.yaml"), study.Options{Seed: 1, Replications: 1, Workers: 1})
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := map[string]float64{"vessel without pause": 144, "under repair": -12, "blocked: tip": -7.24, "cycles longer than the mean, repeated or unfinished": -4.76, "finished": 120}
+	for _, x := range r.Waterfall {
+		if w, ok := want[x.Cause]; ok {
+			near(t, x.Cause, x.PacksPerH, w, 1e-9)
+			delete(want, x.Cause)
+		} else {
+			t.Errorf("%s: %v", x.Cause, x.PacksPerH)
+		}
+	}
+	if len(want) > 0 {
+		t.Errorf("not there: %v", want)
+	}
+}

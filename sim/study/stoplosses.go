@@ -54,12 +54,12 @@ func (t *total) heldDown(label string) (sum clock.Tick) {
 	return sum
 }
 
-// share is stop i's part of the time that the unplanned stops of its station stood.
+// share is stop i's part of the time that the unplanned stops of its station stood, or of that in which intensifiers were lost if it is such a one.
 func share(stops []result.Stop, i int) float64 {
 	sum := 0.0
 	for _, s := range stops {
-		alike := !s.Planned && !s.Slows && s.Station == stops[i].Station
-		if alike || s.Slows && stops[i].Slows {
+		stands := !s.Planned && !s.Slows && !stops[i].Slows && s.Station == stops[i].Station
+		if stands || s.Slows && stops[i].Slows {
 			sum += s.DownH
 		}
 	}
