@@ -25,7 +25,7 @@ func stopFitDocument(r *result.StopFit) (*document, error) {
 		Figures: []headFigure{
 			{Value: number.Count(int64(n)), Says: "stops"},
 			{Value: number.Figure(down, 3), Unit: "h", Says: "stood"},
-			{Value: number.Figure(r.Exposure, 4), Unit: r.Unit, Says: "in the log (" + r.Clock + ")"},
+			{Value: number.Figure(r.Exposure, 4), Unit: r.Unit, Says: inLog(r.Clock)},
 		},
 		Facts: []fact{{Name: "Log", Value: r.From + " to " + r.To}},
 	}
@@ -46,6 +46,15 @@ func stopFitDocument(r *result.StopFit) (*document, error) {
 		d.Sections = append(d.Sections, section{ID: "left-out", Title: "Rows that were left out", Says: r.LeftOut})
 	}
 	return d, nil
+}
+
+// inLog says what the hours, cycles or packs of a log are counted by.
+func inLog(clock string) string {
+	switch clock {
+	case "calendar time", "on shift":
+		return "in the log (" + clock + ")"
+	}
+	return "in the log (" + clock + ", the station with most)"
 }
 
 func downSection(r *result.StopFit) (*section, error) {

@@ -22,9 +22,8 @@ type predicted struct {
 	steps  [][]int64
 	stepS  float64
 	cycles []float64
-	scale  float64 // packs to what was counted
-	endS   []float64
-	lastsS float64 // what a replication lasts; +Inf: until all is finished
+	scale  float64   // packs to what was counted
+	endS   []float64 // when each replication ended
 }
 
 // in is what a replication made between two times in seconds; steps that are cut are shared in proportion.
@@ -58,20 +57,9 @@ func Backtest(ctx context.Context, m *line.Model, c *Counts, o study.Options) (*
 // Finer makes the steps of time so fine that periods are not cut through them.
 func Finer(s *scenarios.Scenario) { s.Run.Steps = min(s.Run.Steps, 10*units.Minute) }
 
-// lasts is how long a replication is, in seconds; +Inf where it goes on until all is finished, after which nothing more is made.
-func lasts(s *scenarios.Scenario) float64 {
-	switch one := s.Run.OneReplication; {
-	case one.UntilFinished:
-		return math.Inf(1)
-	case one.For > 0:
-		return one.For.Seconds()
-	}
-	return float64(units.Day) / float64(units.Second)
-}
-
 // predict runs a model and keeps what each replication made.
 func predict(ctx context.Context, m *line.Model, o study.Options) (*result.Run, *predicted, error) {
-	p := &predicted{lastsS: lasts(m.Scenario())}
+	p := &predicted{}
 	o.Each = func(r *line.Record) {
 		p.steps, p.endS = append(p.steps, r.Steps), append(p.endS, float64(r.Length)/float64(clock.Second))
 		p.stepS = float64(r.Step) / float64(clock.Second)
@@ -121,9 +109,6 @@ func compare(r *result.Backtest, run *result.Run, c *Counts, p *predicted) error
 	var order []string
 	for _, x := range c.All {
 		from, to, err := x.window(run.Profile.StartMin, run.Replications.LengthH, c.Per == "day")
-		if err == nil {
-			err = x.covered(from, run.Profile.StartMin, p.lastsS, c.Per == "day")
-		}
 		if err != nil {
 			return err
 		}

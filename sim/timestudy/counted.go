@@ -8,6 +8,7 @@ import (
 
 	"pascaline/scenarios"
 	"pascaline/scenarios/sheet"
+	"pascaline/scenarios/units"
 )
 
 // Count is what was counted in one period.
@@ -116,7 +117,7 @@ func (c *Counts) period(t *sheet.Table, row sheet.Row, s *scenarios.Scenario, ho
 	if r := s.Roster; r != nil && !r.Days[(int(one.dayOf(c.Per, r).Weekday())+6)%7] {
 		return one, faultOf(cell, "a day of the scenario's roster")
 	}
-	return one, nil
+	return one, one.covered(s, c.Per == "day", cell)
 }
 
 // dayOf is the day whose shifts a period belongs to: hours before the first shift begins are the night of the day before.
@@ -164,20 +165,45 @@ func shiftHours(r *scenarios.Roster, name string) (from, to, until time.Duration
 	return from, to, until, ok
 }
 
-// covered refuses a period that a replication ends within: what is made of it would be held against the whole. from is the period's window, lastsS how long a
-// replication is. A whole day is done 24 h after it begins.
-func (p Count) covered(from float64, startMin int, lastsS float64, whole bool) error {
-	if p.Until.IsZero() {
+// lasts is how long a replication is, in seconds; 0 where it goes on until all is finished, after which nothing more is made.
+func lasts(s *scenarios.Scenario) float64 {
+	switch one := s.Run.OneReplication; {
+	case one.UntilFinished:
+		return 0
+	case one.For > 0:
+		return one.For.Seconds()
+	}
+	return 24 * 3600
+}
+
+// covered refuses a period that begins or goes on after what is simulated: what is made of it would be held against the whole. A whole day is done 24 h
+// after it begins.
+func (p Count) covered(s *scenarios.Scenario, whole bool, cell sheet.Cell) *sheet.Fault {
+	l := lasts(s)
+	if l == 0 {
 		return nil
 	}
-	end := from + p.Until.Sub(p.From).Seconds()
-	if whole {
-		end = from + math.Min(24*3600, p.Until.Sub(p.From).Seconds()-float64(startMin%1440*60))
+	startMin := int(s.Run.Starts.At.At / units.Minute)
+	from, _, err := p.window(startMin, l/3600, whole)
+	end := from
+	switch {
+	case err != nil:
+		end = math.Inf(1)
+	case p.Until.IsZero():
+	case whole:
+		end += math.Min(24*3600, p.Until.Sub(p.From).Seconds()-float64(startMin%1440*60))
+	default:
+		end += p.Until.Sub(p.From).Seconds()
 	}
-	if end > lastsS+1 {
-		return fmt.Errorf("%s lasts to %.4g h from the start, and what is simulated to %.4g h: count a shorter period, or simulate a longer one (run.one_replication)", p.Label, end/3600, lastsS/3600)
+	if end <= l+1 {
+		return nil
 	}
-	return nil
+	hint := "count a shorter one, or simulate a longer time (run.one_replication)"
+	if err == nil {
+		hint = fmt.Sprintf("it lasts to %.4g h: ", end/3600) + hint
+	}
+	f := cell.Fault(fmt.Sprintf("a period within the %.4g h that are simulated", l/3600), hint)
+	return &f
 }
 
 // daysApart tells whether a replication is longer than a day, so that its days are told apart by weekday.
