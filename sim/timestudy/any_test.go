@@ -10,6 +10,7 @@ import (
 	"pgregory.net/rapid"
 
 	"pascaline/scenarios"
+	"pascaline/sim/random"
 )
 
 // Whatever was read, the value that is written is one that the scenario reader takes, and its mean is near that of the readings.
@@ -35,6 +36,9 @@ func TestAnyReadingsGiveAValueThatIsRead(t *testing.T) {
 			t.Fatalf("%v\n%s", faults, r.Snippet)
 		}
 		law := s.Tip.Swap.Law()
+		if _, err := random.NewLaw(law); err != nil {
+			t.Fatalf("%v\n%s", err, r.Snippet)
+		}
 		if got := law.MeanUsed(); law.Shape == scenarios.Constant && math.Abs(got-one.MeanS) > 0.01*one.MeanS+1e-6 {
 			t.Fatalf("mean %g, read back %g", one.MeanS, got)
 		}
