@@ -139,10 +139,7 @@ func figureText(v float64, unit string) string {
 
 // optionSection compares all options.
 func optionSection(r *result.Payback) (*section, error) {
-	hour := "rostered hour"
-	if r.Base.Side.RosteredH == 168 { // every hour of the week, as where there is no roster
-		hour = "hour"
-	}
+	hour := words.HourOf(r.Base.Side.RosteredH != 168) // every hour of the week, where there is no roster
 	s := &section{ID: "options", Title: "All options", Says: []string{fmt.Sprintf(
 		"Each option against the line as it stands, %s packs per %s. Paid back is by the sum of cash flows; P10 to P90 are ranks of %s draws, so that never keeps its place.",
 		number.PlusMinus(r.Base.PacksPerH, ""), hour, number.Count(int64(r.Draws)))}}

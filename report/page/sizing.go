@@ -56,7 +56,7 @@ func sizingFigures(r *result.Sizing) []headFigure {
 	return append(list,
 		headFigure{Value: number.Percent(f.Chance.Share), Doubt: number.Percent(f.Chance.Low) + " to " + number.Percent(f.Chance.High), Says: "of " + r.Target.Over + " reach the target"},
 		estimate(&f.Output, r.Target.Unit, "asked: "+number.Fixed(r.Target.Value, 0)),
-		estimate(&f.Packs, "packs/h", "finished per rostered hour"))
+		estimate(&f.Packs, "packs/h", "finished per "+words.HourOf(r.Rostered)))
 }
 
 // sizingSure says how the choice was made and how sure it is.

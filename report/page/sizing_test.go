@@ -2,6 +2,7 @@ package page_test
 
 import (
 	"bytes"
+	"slices"
 	"strings"
 	"testing"
 
@@ -70,5 +71,23 @@ func TestSizingPageOfLittle(t *testing.T) {
 	p = drawSizing(t, r)
 	if strings.Contains(p, "data-draw") || !strings.Contains(p, "Incomplete:") || !strings.Contains(p, number.Count(int64(r.Procedure.Settings))+" settings") {
 		t.Error("a search that ran nothing is not shown as such")
+	}
+}
+
+// Without a roster the figures are per hour.
+func TestSizingWithoutARoster(t *testing.T) {
+	for _, c := range []struct {
+		rostered bool
+		want     string
+	}{{true, "finished per rostered hour"}, {false, "finished per hour"}} {
+		r := fixture.Sizing()
+		r.Rostered = c.rostered
+		b, err := page.Contents(r)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if !slices.ContainsFunc(b.Figures, func(f [2]string) bool { return f[0] == c.want || f[1] == c.want }) {
+			t.Errorf("no figure %q among %q", c.want, b.Figures)
+		}
 	}
 }

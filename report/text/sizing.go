@@ -24,7 +24,7 @@ func (s *screen) sizing(r *result.Sizing) error {
 		s.line(none, "")
 		made := number.PlusMinus(f.Output, r.Target.Unit)
 		if r.Target.Unit != "packs/h" {
-			made += "; " + number.PlusMinus(f.Packs, "packs per rostered hour")
+			made += "; " + number.PlusMinus(f.Packs, "packs per "+words.HourOf(r.Rostered))
 		}
 		s.line(none, made)
 	}

@@ -31,12 +31,7 @@ func FillComparison(c *result.Comparison, runs []*result.Run) {
 
 // hourOf is what the rates of a comparison are counted by. Where every hour of every scenario is rostered, as without a roster, that is any hour.
 func hourOf(c *result.Comparison) string {
-	for _, s := range c.Scenarios {
-		if s.LengthH == 0 || s.RosteredH != s.LengthH {
-			return "rostered hour"
-		}
-	}
-	return "hour"
+	return HourOf(slices.ContainsFunc(c.Scenarios, func(s result.Compared) bool { return s.LengthH == 0 || s.RosteredH != s.LengthH }))
 }
 
 // pairedMethods says how the differences were found and how sure they are.

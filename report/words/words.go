@@ -228,8 +228,11 @@ func find(r *result.Run, station string) result.Limit {
 }
 
 // Hour is what rates of a run are counted by: the rostered hour, or any where there is no roster.
-func Hour(r *result.Run) string {
-	if r.Profile.Roster {
+func Hour(r *result.Run) string { return HourOf(r.Profile.Roster) }
+
+// HourOf is the same for other results, by whether there is a roster.
+func HourOf(rostered bool) string {
+	if rostered {
 		return "rostered hour"
 	}
 	return "hour"

@@ -13,6 +13,7 @@ type Sizing struct {
 	Seed         uint64       `json:"seed"`
 	Answer       string       `json:"answer"`
 	Target       SizeTarget   `json:"target"`
+	Rostered     bool         `json:"rostered"` // rates are per rostered hour; without a roster every hour counts
 	Currency     string       `json:"currency"`
 	Dimensions   []SizeChoice `json:"dimensions"`
 	Chosen       *SizeFound   `json:"chosen,omitempty"`  // absent where nothing meets the target

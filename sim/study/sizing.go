@@ -26,7 +26,7 @@ const (
 // gives what was done, marked incomplete. The error is a NoShift or a fault of this program.
 func Size(ctx context.Context, s *scenarios.Scenario, o Options) (*result.Sizing, error) {
 	z := &sizing{s: s, o: o, m: newYardstick(s, &s.Size.Target), prices: newPricer(s), r: &result.Sizing{
-		Head: result.NewHead(result.KindSizing), Scenario: string(s.Name), Note: string(s.Note), Seed: o.Seed, ScenarioHash: s.Hash(),
+		Head: result.NewHead(result.KindSizing), Scenario: string(s.Name), Note: string(s.Note), Seed: o.Seed, ScenarioHash: s.Hash(), Rostered: s.Roster != nil,
 		Settings: []result.Setting{}, Frontier: []int{}, Steps: []result.SizeStep{}, Warnings: []result.Warning{}, Assumptions: []result.Assumption{},
 	}}
 	if err := z.m.check(); err != nil {
