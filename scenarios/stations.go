@@ -45,6 +45,23 @@ func (s *Scenario) Stations() []string {
 	return names
 }
 
+// PacksPerPiece is how many packs there are in one of what comes into the line: a full carrier, a pack or a case.
+func (s *Scenario) PacksPerPiece() units.Count {
+	for _, st := range line {
+		if !st.here(s) {
+			continue
+		}
+		switch st.in {
+		case "carriers":
+			return s.Product.PacksPerCarrier
+		case "cases":
+			return s.Product.PacksPerCase
+		}
+		break
+	}
+	return 1
+}
+
 func stationNamed(name string) *station {
 	for i := range line {
 		if line[i].name == name {

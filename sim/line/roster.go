@@ -153,11 +153,14 @@ func (r *roster) end(e rosterEvent) {
 	if !r.stays {
 		l.close(true)
 	}
-	for i, p := range l.pools {
+	for _, p := range l.pools {
 		if p != nil {
 			p.staff(0, len(r.shifts))
-			_ = i
 		}
+	}
+	if r.stays { // tasks and cycles in hand are finished, and nothing is begun
+		l.off = true
+		l.setOff(true)
 	}
 	l.closingChanged()
 	r.try()

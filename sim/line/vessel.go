@@ -118,6 +118,9 @@ func (v *vessel) wantOff(off bool) {
 
 // rests goes off shift if that is wanted. It is asked whenever nothing is being worked on.
 func (v *vessel) rests() {
+	if r := v.l.roster; r != nil && r.ended != none {
+		v.l.agenda.poke(r.node) // the day may be over with this cycle
+	}
 	if v.goesOff && v.why[measure.OffShift] == 0 {
 		v.hold(measure.OffShift, goOn, false)
 	}

@@ -227,8 +227,8 @@ func (c *checker) supply() {
 	if f == nil || f.Every == nil {
 		return
 	}
-	each := meanOf(f.Every)
-	c.row("supply", per(float64(max(1, f.Batch)), each), "%d each %.4g s", max(1, f.Batch), each)
+	each, packs := meanOf(f.Every), c.s.PacksPerPiece()
+	c.row("supply", per(float64(max(1, f.Batch)*packs), each), "%d x %d packs each %.4g s", max(1, f.Batch), packs, each)
 }
 
 // people adds a row for every pool that several stations share: all heads at work all the time.
