@@ -50,10 +50,13 @@ func (c Cell) Place() string {
 	case c.in == nil || c.Column == 0:
 		return ""
 	case c.in.Sheet != "":
-		return fmt.Sprintf("%s:%s!%s%d", c.in.File, c.in.Sheet, letters(c.Column), c.Row)
+		return fmt.Sprintf("%s:%s!%s", c.in.File, c.in.Sheet, c.ref())
 	}
 	return fmt.Sprintf("%s:%d:%d", c.in.File, c.Row, c.Column) // counted in cells: that is what a spreadsheet shows
 }
+
+// ref is a cell of a workbook as its program names it: B7.
+func (c Cell) ref() string { return fmt.Sprintf("%s%d", letters(c.Column), c.Row) }
 
 // Fault is one thing wrong with a table.
 type Fault struct {

@@ -1,12 +1,13 @@
 package sheet
 
 import (
-	"encoding/xml"
 	"fmt"
 	"math"
 	"strconv"
 	"strings"
 	"time"
+
+	"github.com/xuri/excelize/v2"
 )
 
 // shown is what a number format shows.
@@ -20,62 +21,80 @@ const (
 	dayAndTime        // a day with its time
 )
 
-// stylesReader reads which number format the styles of cells have.
-type stylesReader struct {
-	w      *workbook
-	own    map[int]shown // formats that are not built in, by their number
-	inside bool          // the styles that cells carry
+// asClock writes a stored number of days out as what its format says it is.
+func (w *workbook) asClock(c *Cell) {
+	days, err := strconv.ParseFloat(c.Text, 64)
+	if err != nil || days < 0 || days > 1e6 {
+		return
+	}
+	switch kind := w.shownAs(c); {
+	case kind == plainNumber:
+	case kind == clockFull, kind == clockShort, days < 1:
+		c.Text, c.noS = clockText(days), kind == clockShort
+	default:
+		at, err := excelize.ExcelDateToTime(days, w.from1904)
+		if err != nil {
+			return
+		}
+		layout := "2006-01-02 15:04:05.999"
+		if kind == day && days == math.Floor(days) {
+			layout = "2006-01-02"
+		}
+		c.Text = at.Round(time.Millisecond).Format(layout)
+	}
 }
 
-func (r *stylesReader) token(t xml.Token) error {
-	switch t := t.(type) {
-	case xml.StartElement:
-		switch t.Name.Local {
-		case "cellXfs":
-			r.inside = true
-		case "numFmt":
-			if id, err := strconv.Atoi(attr(t, "numFmtId")); err == nil {
-				r.own[id] = formatOf(attr(t, "formatCode"))
-			}
-		case "xf":
-			if r.inside {
-				id, _ := strconv.Atoi(attr(t, "numFmtId"))
-				r.w.styles = append(r.w.styles, r.format(id))
-			}
-		}
-	case xml.EndElement:
-		if t.Name.Local == "cellXfs" {
-			return errEnough
-		}
+// shownAs is what the format of a cell shows.
+func (w *workbook) shownAs(c *Cell) shown {
+	id, err := w.f.GetCellStyle(w.t.Sheet, c.ref())
+	if err != nil || id == 0 {
+		return plainNumber
 	}
-	return nil
+	kind, ok := w.styles[id]
+	if !ok {
+		if s, err := w.f.GetStyle(id); err == nil {
+			kind = formatOf(s)
+		}
+		w.styles[id] = kind
+	}
+	return kind
 }
 
-// format tells what a format shows: those of the file by their letters, the built-in ones by number (ECMA-376 part 1, 18.8.30).
-func (r *stylesReader) format(id int) shown {
-	if own, ok := r.own[id]; ok {
-		return own
+// clockText is days as h:mm:ss, to the millisecond.
+func clockText(days float64) string {
+	ms := int64(math.Round(float64(days * 86400e3)))
+	s := fmt.Sprintf("%d:%02d:%02d", ms/3600e3, ms/60e3%60, ms/1000%60)
+	if ms%1000 != 0 {
+		s += strings.TrimRight(fmt.Sprintf(".%03d", ms%1000), "0")
 	}
-	switch {
-	case id == 18 || id == 20:
+	return s
+}
+
+// formatOf tells dates and times by the number format: the built-in ones by number (ECMA-376 part 1, 18.8.30), others by their letters.
+func formatOf(s *excelize.Style) shown {
+	if s.CustomNumFmt != nil {
+		return formatOfCode(*s.CustomNumFmt)
+	}
+	switch n := s.NumFmt; {
+	case n == 18 || n == 20:
 		return clockShort
-	case id == 19 || id == 21, id >= 45 && id <= 47:
+	case n == 19 || n == 21, n >= 45 && n <= 47:
 		return clockFull
-	case id == 22:
+	case n == 22:
 		return dayAndTime
-	case id >= 14 && id <= 17, id >= 27 && id <= 36, id >= 50 && id <= 58:
+	case n >= 14 && n <= 17, n >= 27 && n <= 36, n >= 50 && n <= 58:
 		return day
 	}
 	return plainNumber
 }
 
-func formatOf(code string) shown {
-	letters := formatLetters(code)
+func formatOfCode(code string) shown {
+	letters, lower := formatLetters(code), strings.ToLower(code)
 	hasDay, hasTime := strings.ContainsAny(letters, "yd"), strings.ContainsAny(letters, "hs")
 	switch {
 	case letters == "general":
 		return plainNumber
-	case strings.Contains(strings.ToLower(code), "[m]"), strings.Contains(strings.ToLower(code), "[mm]"): // minutes, not months
+	case strings.Contains(lower, "[m]"), strings.Contains(lower, "[mm]"): // minutes, not months
 		return clockFull
 	case hasDay && hasTime:
 		return dayAndTime
@@ -115,46 +134,4 @@ func formatLetters(format string) string {
 		}
 	}
 	return strings.ToLower(b.String())
-}
-
-// asClock writes a stored number of days out as what its format says it is.
-func (w *workbook) asClock(c *Cell, style int) {
-	days, err := strconv.ParseFloat(c.Text, 64)
-	if err != nil || days < 0 || days > 1e6 || style < 0 || style >= len(w.styles) {
-		return
-	}
-	switch kind := w.styles[style]; {
-	case kind == plainNumber:
-	case kind == clockFull, kind == clockShort, days < 1:
-		c.Text, c.noS = clockText(days), kind == clockShort
-	case kind == day && days == math.Floor(days):
-		c.Text = w.dayOf(days).Format("2006-01-02")
-	default:
-		c.Text = w.dayOf(days).Format("2006-01-02 15:04:05.999")
-	}
-}
-
-// dayOf is the moment that a number of days stands for, to the millisecond. Days are counted from the end of 1899, with a 29th of February 1900 that
-// never was before day 61; or from the beginning of 1904, which old programs did (ECMA-376 part 1, 18.17.4.1).
-func (w *workbook) dayOf(days float64) time.Time {
-	zero := time.Date(1899, 12, 30, 0, 0, 0, 0, time.UTC)
-	switch {
-	case w.from1904:
-		zero = time.Date(1904, 1, 1, 0, 0, 0, 0, time.UTC)
-	case days < 60:
-		zero = zero.AddDate(0, 0, 1)
-	}
-	whole := math.Floor(days)
-	ms := math.Round(float64((days - whole) * 86400e3))
-	return zero.AddDate(0, 0, int(whole)).Add(time.Duration(ms) * time.Millisecond)
-}
-
-// clockText is days as h:mm:ss, to the millisecond.
-func clockText(days float64) string {
-	ms := int64(math.Round(float64(days * 86400e3)))
-	s := fmt.Sprintf("%d:%02d:%02d", ms/3600e3, ms/60e3%60, ms/1000%60)
-	if ms%1000 != 0 {
-		s += strings.TrimRight(fmt.Sprintf(".%03d", ms%1000), "0")
-	}
-	return s
 }
