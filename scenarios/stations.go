@@ -45,21 +45,23 @@ func (s *Scenario) Stations() []string {
 	return names
 }
 
-// PacksPerPiece is how many packs there are in one of what comes into the line: a full carrier, a pack or a case.
-func (s *Scenario) PacksPerPiece() units.Count {
-	for _, st := range line {
-		if !st.here(s) {
-			continue
-		}
-		switch st.in {
-		case "carriers":
-			return s.Product.PacksPerCarrier
-		case "cases":
-			return s.Product.PacksPerCase
-		}
-		break
+// PacksIn is how many packs there are in one piece as it is counted: "packs", "carriers" or "cases".
+func (p *Product) PacksIn(piece string) units.Count {
+	switch piece {
+	case "carriers":
+		return p.PacksPerCarrier
+	case "cases":
+		return p.PacksPerCase
 	}
 	return 1
+}
+
+// EntersAs is how what comes into the line is counted: "packs", "carriers" or "cases".
+func (s *Scenario) EntersAs() string {
+	if i := slices.IndexFunc(line, func(st station) bool { return st.here(s) }); i >= 0 {
+		return line[i].in
+	}
+	return "packs"
 }
 
 func stationNamed(name string) *station {

@@ -168,8 +168,7 @@ func (b *builder) beginStretch(x section, first bool) {
 }
 
 func (b *builder) feed(x section, fed *scenarios.Feed) *feed {
-	p := &b.s.Product
-	perUnit := map[string]int64{"packs": 1, "carriers": int64(p.PacksPerCarrier), "cases": int64(p.PacksPerCase)}[x.piece]
+	perUnit := int64(b.s.Product.PacksIn(x.piece))
 	name := "supply of " + x.name
 	f := &feed{l: b.l, name: name, packs: perUnit, batch: max(1, int64(fed.Batch)), first: none, level: measure.NewLevel(0)}
 	f.level.Record(b.step, b.steps)

@@ -16,8 +16,8 @@ func (b *bench) finished() *place {
 	return first
 }
 
-// queues tells whether another place has waited longer to hand on: what is finished at the tick at which room comes does not go before it.
-func (b *bench) queues(p *place) bool {
+// givesWay tells whether another place has waited longer to hand on: what is finished at the tick at which room comes does not go before it.
+func (b *bench) givesWay(p *place) bool {
 	if len(b.places) == 1 {
 		return false
 	}
@@ -65,7 +65,7 @@ func (b *bench) unkeep(p *place) {
 
 func giveUnit(b *bench, p *place) outcome {
 	t := b.station.turn
-	if !t.mayLeave(p.unit.lot) || b.queues(p) || !b.hasRoom(p) {
+	if !t.mayLeave(p.unit.lot) || b.givesWay(p) || !b.hasRoom(p) {
 		return noRoom
 	}
 	t.leave(&p.unit, b.l.cal.Now())

@@ -47,7 +47,7 @@ func (a *lane) unset() {
 // Fire: the first pack is at the end of the lane.
 func (a *lane) Fire(int) {
 	now := a.l.cal.Now()
-	if a.canLeave() && !a.queues() {
+	if a.canLeave() && !a.givesWay() {
 		to := a.to
 		a.hand(*a.leave(now), to)
 		return
@@ -55,8 +55,8 @@ func (a *lane) Fire(int) {
 	a.stick(now)
 }
 
-// queues tells whether another lane has waited for this room: a pack that comes to the end at the tick at which there is room does not go before its.
-func (a *lane) queues() bool {
+// givesWay tells whether another lane has waited for this room: a pack that comes to the end at the tick at which there is room does not go before its.
+func (a *lane) givesWay() bool {
 	for _, o := range a.b.lanes {
 		if o != a && o.stuck && o.stood == 0 && o.to == a.to && o.canLeave() {
 			a.b.l.agenda.poke(a.b.node) // both look again when all of this tick is over

@@ -227,7 +227,7 @@ func (c *checker) supply() {
 	if f == nil || f.Every == nil {
 		return
 	}
-	each, packs := meanOf(f.Every), c.s.PacksPerPiece()
+	each, packs := meanOf(f.Every), c.s.Product.PacksIn(c.s.EntersAs())
 	c.row("supply", per(float64(max(1, f.Batch)*packs), each), "%d x %d packs each %.4g s", max(1, f.Batch), packs, each)
 }
 
