@@ -36,3 +36,15 @@ func isTime(t reflect.Type) bool {
 	f, ok := t.FieldByName("Time")
 	return ok && f.Anonymous && f.Type == reflect.TypeFor[Time]()
 }
+
+// EachTime visits every time that may vary and is there, with the path under which it is written.
+func (s *Scenario) EachTime(visit func(path string, t *Time)) {
+	walk("", reflect.ValueOf(s).Elem(), func(path string, v reflect.Value, _ *field) {
+		if v.Kind() == reflect.Struct && isTime(v.Type()) {
+			v = v.FieldByName("Time")
+		}
+		if t, ok := v.Addr().Interface().(*Time); ok {
+			visit(path, t)
+		}
+	})
+}

@@ -123,17 +123,7 @@ func (b *builder) movers() {
 // horizon fixes how long the replication is and the steps of pictures over time.
 func (b *builder) horizon() {
 	r := &b.s.Run
-	b.l.end = clock.Tick(r.OneReplication.For)
-	if r.OneReplication.UntilFinished {
-		b.l.until = true
-		b.l.end = 28 * clock.Day
-		if r.AtMost != nil {
-			b.l.end = clock.Tick(*r.AtMost)
-		}
-	}
-	if b.l.end == 0 {
-		b.l.end = clock.Day
-	}
+	b.l.end, b.l.until = Longest(b.s)
 	b.step = max(clock.Second, clock.Tick(r.Steps))
 	if r.Steps == 0 {
 		b.step = 30 * clock.Minute

@@ -149,6 +149,20 @@ func pacesOf(share float64, s random.Stream, name string) (random.Draw, error) {
 	return random.NewDraw(law, s, name), nil
 }
 
+// Longest is how long a replication of a scenario is, or at most is where it goes on until all is finished.
+func Longest(s *scenarios.Scenario) (most clock.Tick, untilFinished bool) {
+	one := s.Run.OneReplication
+	switch {
+	case one.UntilFinished && s.Run.AtMost != nil:
+		return clock.Tick(*s.Run.AtMost), true
+	case one.UntilFinished:
+		return 28 * clock.Day, true
+	case one.For == 0:
+		return clock.Day, false
+	}
+	return clock.Tick(one.For), false
+}
+
 // Span is a stretch of a replication, and what is in it: a shift, or why the line is not rostered.
 type Span struct {
 	From, To clock.Tick

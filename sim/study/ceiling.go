@@ -2,8 +2,8 @@ package study
 
 import (
 	"math"
-	"reflect"
 	"slices"
+	"strings"
 
 	"pascaline/scenarios"
 	"pascaline/sim/random"
@@ -50,42 +50,20 @@ func ceiling(s *scenarios.Scenario, t *scenarios.Target) (most float64, by strin
 	return most, h.By
 }
 
+// takesOnly are the parts of a scenario whose times take nothing but output away from the line.
+var takesOnly = []string{"stops", "changeovers", "lots", "roster", "run", "money", "size"}
+
 // scattered tells whether some time of the line has a standard deviation above its mean, so that much more than by mean times may be made in a shift.
 func scattered(s *scenarios.Scenario) bool {
 	found := false
-	eachTime(reflect.ValueOf(s).Elem(), func(t *scenarios.Time) {
+	s.EachTime(func(path string, t *scenarios.Time) {
+		if section := strings.FieldsFunc(path, func(r rune) bool { return r == '.' || r == '[' })[0]; slices.Contains(takesOnly, section) {
+			return
+		}
 		x, err := random.NewLaw(t.Law())
 		found = found || err == nil && x.SD() > x.Mean()
 	})
 	return found
-}
-
-// stopsOnly are the parts of a scenario whose times take the line nothing but output away.
-var stopsOnly = []string{"Stops", "Changeovers", "Lots", "Roster", "Run", "Money", "Size", "Trail"}
-
-// eachTime visits all times of the stations of a scenario.
-func eachTime(v reflect.Value, visit func(*scenarios.Time)) {
-	switch v.Kind() {
-	case reflect.Pointer:
-		if !v.IsNil() {
-			eachTime(v.Elem(), visit)
-		}
-	case reflect.Slice:
-		for i := range v.Len() {
-			eachTime(v.Index(i), visit)
-		}
-	case reflect.Struct:
-		if t, ok := v.Addr().Interface().(*scenarios.Time); ok {
-			visit(t)
-			return
-		}
-		for i := range v.NumField() {
-			f := v.Type().Field(i)
-			if f.IsExported() && !slices.Contains(stopsOnly, f.Name) {
-				eachTime(v.Field(i), visit)
-			}
-		}
-	}
 }
 
 // countedHours are the hours of the shifts that count.

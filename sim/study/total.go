@@ -138,13 +138,7 @@ func (t *total) addFlow(r *line.Record) {
 // stepLength is the length of step i of a replication: the last one is cut where the replication must end. One that ended before, with its last
 // lot, makes nothing for the rest of its step.
 func (t *total) stepLength(i int, r *line.Record) clock.Tick {
-	end, run := r.Length, &t.m.Scenario().Run
-	if run.OneReplication.UntilFinished {
-		end = clock.Tick(len(r.Steps)) * r.Step
-		if run.AtMost != nil {
-			end = clock.Tick(*run.AtMost)
-		}
-	}
+	end, _ := line.Longest(t.m.Scenario())
 	return min(r.Step, end-clock.Tick(i)*r.Step)
 }
 

@@ -28,16 +28,7 @@ func newYardstick(s *scenarios.Scenario, t *scenarios.Target) *yardstick {
 			m.hours[s.Roster.Shifts[i].Name] = s.ShiftHours(s.Roster.Shifts[i].Name)
 		}
 	}
-	m.most = clock.Tick(s.Run.OneReplication.For)
-	if s.Run.OneReplication.UntilFinished {
-		m.most = 28 * clock.Day
-		if s.Run.AtMost != nil {
-			m.most = clock.Tick(*s.Run.AtMost)
-		}
-	}
-	if m.most == 0 {
-		m.most = clock.Day
-	}
+	m.most, _ = line.Longest(s)
 	m.whole = wholeShifts(s, m.most)
 	return m
 }

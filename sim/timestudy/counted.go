@@ -9,6 +9,8 @@ import (
 	"pascaline/scenarios"
 	"pascaline/scenarios/sheet"
 	"pascaline/scenarios/units"
+	"pascaline/sim/clock"
+	"pascaline/sim/line"
 )
 
 // Count is what was counted in one period.
@@ -167,13 +169,11 @@ func shiftHours(r *scenarios.Roster, name string) (from, to, until time.Duration
 
 // lasts is how long a replication is, in seconds; 0 where it goes on until all is finished, after which nothing more is made.
 func lasts(s *scenarios.Scenario) float64 {
-	switch one := s.Run.OneReplication; {
-	case one.UntilFinished:
+	most, untilFinished := line.Longest(s)
+	if untilFinished {
 		return 0
-	case one.For > 0:
-		return one.For.Seconds()
 	}
-	return 24 * 3600
+	return float64(most) / float64(clock.Second)
 }
 
 // covered refuses a period that begins or goes on after what is simulated: what is made of it would be held against the whole. A whole day is done 24 h
