@@ -3,6 +3,7 @@ package scenarios
 import (
 	"fmt"
 	"regexp"
+	"slices"
 	"strings"
 
 	"pascaline/scenarios/sheet"
@@ -80,6 +81,9 @@ func (r *reader) lotHead(src *source, t *sheet.Table) []int {
 			r.add(place{src: src, line: 1, column: 1}, "lots", "no column "+c.field, "a column with one of the headings "+orList(quoted(c.headings)), "")
 			missing = true
 		}
+		if columns[i] >= 0 && !r.lotUnit(src, c.field, t.Head[columns[i]]) {
+			missing = true
+		}
 	}
 	for i, h := range t.Head {
 		if !used[i] && h.Text != "" {
@@ -90,6 +94,22 @@ func (r *reader) lotHead(src *source, t *sheet.Table) []int {
 		return nil
 	}
 	return columns
+}
+
+// lotUnit refuses a heading with a unit in which a lot is not counted; taken as packs, or as moments, its numbers would be wrong without a word.
+func (r *reader) lotUnit(src *source, field string, h sheet.Cell) bool {
+	unit := strings.ToLower(h.Unit())
+	switch {
+	case field == "quantity" && !slices.Contains([]string{"", "pack", "packs", "piece", "pieces", "pcs"}, unit):
+		r.add(cellPlace(src, h), "lots", quote(h.Text), `packs, under a heading such as "quantity" or "quantity (packs)"`,
+			"write packs: cases times packs_per_case, carriers times packs_per_carrier")
+		return false
+	case (field == "ready" || field == "due") && sheet.IsTimeUnit(unit):
+		r.add(cellPlace(src, h), "lots", quote(h.Text), fmt.Sprintf("moments, under the heading %q", field),
+			"write a time of the week, such as Tue 14:00, a day, such as 2026-03-17 14:00, or a time from the start with its unit in the cell, such as 30 h")
+		return false
+	}
+	return true
 }
 
 // lotNode is one row as a lot would be written. Empty cells are fields that are left out.
@@ -106,7 +126,7 @@ func lotNode(src *source, t *sheet.Table, row sheet.Row, columns []int) *node {
 		if c.field == "quantity" {
 			text = wholeCount(text)
 		}
-		if m, fault := t.Moment(cell); (c.field == "ready" || c.field == "due") && fault == nil {
+		if m, fault := t.Moment(cell); (c.field == "ready" || c.field == "due") && fault == nil && strings.Contains(text, ":") { // a day alone is no moment
 			text = m.Format("2006-01-02 15:04")
 		}
 		n.pairs = append(n.pairs, &pair{key: c.field, at: where, value: &node{kind: word, text: strings.TrimSpace(text), quoted: true, at: where}})

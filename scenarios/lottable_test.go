@@ -1,6 +1,8 @@
 package scenarios
 
 import (
+	"bytes"
+	"errors"
 	"os"
 	"path/filepath"
 	"strings"
@@ -113,6 +115,11 @@ func TestLotTableFaults(t *testing.T) {
 		"nothing in it":    {"Lot,Product,Packs\n", tableScenario, `w.csv:1:1: lots: found no lots`},
 		"a row too long":   {"Lot,Product,Packs\na,juice,10,x,y\n", tableScenario, `w.csv`},
 		"a date unplaced":  {"Lot,Product,Packs,Due\na,juice,10,2026-03-17 17:00\n", strings.Replace(tableScenario, "week_of: 2026-03-18\n", "", 1), `w.csv:2:12: lots[1].due: found "2026-03-17 17:00", want a time of the week`},
+		"cases":            {"Lot;Product;Quantity (cases)\na;juice;2000\n", tableScenario, `w.csv:1:13: lots: found "Quantity (cases)", want packs, under a heading such as "quantity" or "quantity (packs)" (write packs: cases times packs_per_case`},
+		"cases in a cell":  {"Lot;Product;Quantity\na;juice;2000 cases\n", tableScenario, `w.csv:2:9: lots[1].quantity: found "2000 cases"`},
+		"hours till due":   {"Lot;Product;Packs;Due (h)\na;juice;2000;30\n", tableScenario, `w.csv:1:19: lots: found "Due (h)", want moments, under the heading "due"`},
+		"due on a day":     {"Lot;Product;Packs;Due\na;juice;2000;17.03.2026\n", tableScenario, `w.csv:2:14: lots[1].due: found "17.03.2026", want a time of the week`},
+		"ready on a day":   {"Lot;Product;Packs;Ready\na;juice;2000;2026-03-17\n", tableScenario, `w.csv:2:14: lots[1].ready: found "2026-03-17", want a time of the week`},
 		"no lots anywhere": {"Lot,Product,Packs\na,juice,10\n", "scenario: x\nweek_of: 2026-03-18\nlabeller: {time: 1 s}\n", `x.yaml:2:10: week_of: found week_of without lots`},
 		"a file not there": {"", strings.Replace(tableScenario, "TABLE", "other.csv", 1), `x.yaml:3:7: lots: found "other.csv"`},
 	} {
@@ -122,5 +129,31 @@ func TestLotTableFaults(t *testing.T) {
 				t.Errorf("faults %v, want one that begins with %s", faults, c.want)
 			}
 		})
+	}
+}
+
+// A cell of a workbook that shows a day alone is a day, not the moment at which it begins; one that shows midnight is midnight.
+func TestDaysInLotsFromXLSX(t *testing.T) {
+	for style, c := range map[int]struct{ want, fault string }{
+		14: {"", `lots[1].due: found "2026-03-17", want a time of the week`},
+		22: {"2026-03-17 00:00", ""},
+	} {
+		f := excelize.NewFile()
+		defer f.Close()
+		id, err := f.NewStyle(&excelize.Style{NumFmt: style})
+		for at, v := range map[string]any{"A1": "Lot", "B1": "Product", "C1": "Quantity", "D1": "Due", "A2": 1, "B2": "juice", "C2": 10, "D2": 46098} {
+			err = errors.Join(err, f.SetCellValue("Sheet1", at, v))
+		}
+		b, more := new(bytes.Buffer), f.SetCellStyle("Sheet1", "D2", "D2", id)
+		if err = errors.Join(err, more, f.Write(b)); err != nil {
+			t.Fatal(err)
+		}
+		s, faults := readTable(t, "w.xlsx", b.Bytes(), tableScenario)
+		switch {
+		case c.fault == "" && (len(faults) > 0 || s.Lots[0].Due.String() != c.want):
+			t.Errorf("format %d: %v", style, faults)
+		case c.fault != "" && (len(faults) != 1 || !strings.Contains(faults[0].Headline(), c.fault)):
+			t.Errorf("format %d: %v, want %s", style, faults, c.fault)
+		}
 	}
 }

@@ -61,6 +61,11 @@ func (w *When) Parse(text string) error {
 			return nil
 		}
 	}
+	for _, layout := range []string{"2006-01-02", "2.1.2006"} {
+		if t, err := time.Parse(layout, text); err == nil {
+			return fmt.Errorf("at what time? A day may mean its beginning or its end; write %s 14:00, say", t.Format("2006-01-02"))
+		}
+	}
 	rest := text
 	if after, ok := strings.CutPrefix(text, "week "); ok {
 		n, moment, _ := strings.Cut(after, " ")
