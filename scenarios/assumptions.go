@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"reflect"
 	"regexp"
+	"slices"
 	"strings"
 )
 
@@ -35,10 +36,21 @@ func (a *assumer) group(path string, n *node, t reflect.Type) {
 		sub := join(path, f.name)
 		if p := n.get(f.name); p != nil {
 			a.written(sub, p.value, f.typ)
-		} else if !silent[sub] {
+		} else if !silent[sub] && !a.s.eachProductStates(sub) {
 			a.absent(sub, n, f)
 		}
 	}
+}
+
+// eachProductStates tells whether there are products and each states a field itself: its default in the common line is used for none of them.
+func (s *Scenario) eachProductStates(path string) bool {
+	return len(s.Products) > 0 && !slices.ContainsFunc(s.Products, func(p ProductLine) bool {
+		if p.Line == nil {
+			return true
+		}
+		n := p.Line.tree().find(path)
+		return n == nil || n.kind == group // of a group it may be the other fields
+	})
 }
 
 func (a *assumer) written(path string, n *node, t reflect.Type) {

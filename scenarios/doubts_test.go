@@ -140,3 +140,24 @@ func TestZeroPlacesAndPlacesWithoutEnd(t *testing.T) {
 		t.Error(s.Infeed, s.Drain, s.Labeller)
 	}
 }
+
+// The hold that each product states itself is no assumption; that of one product is, as long as another goes by the default.
+func TestHoldOfEachProductIsNoAssumption(t *testing.T) {
+	for _, c := range []struct {
+		name, juice string
+		want        bool
+	}{
+		{"each states it", "{hold: 200 s}", false},
+		{"one does not", "{group: juice}", true},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			s, faults := ReadBytes("x.yaml", []byte("scenario: x\nproducts:\n  juice: "+c.juice+"\n  dip: {hold: 210 s}\nlots: [{lot: 1, product: juice, quantity: 10}, {lot: 2, product: dip, quantity: 10}]\nvessel: {carriers_per_load: 1}\n"))
+			if len(faults) > 0 {
+				t.Fatal(faults)
+			}
+			if got := slices.ContainsFunc(s.Assumptions(), func(a Assumption) bool { return a.Where == "product.hold" }); got != c.want {
+				t.Errorf("product.hold is an assumption: %v, want %v", got, c.want)
+			}
+		})
+	}
+}

@@ -50,7 +50,7 @@ func workOutCycle(cmd *cobra.Command, path, variant, product, out string, asJSON
 		return &exitError{exitScenario, fmt.Errorf("%s: %w", path, err)}
 	}
 	r.Variant, r.ScenarioHash = variant, s.Hash()
-	for _, a := range study.Assumed(s) {
+	for _, a := range study.Assumed(own) {
 		if isOfVessel(a.Where) {
 			r.Assumptions = append(r.Assumptions, a)
 		}

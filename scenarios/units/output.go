@@ -20,7 +20,7 @@ var (
 	outputMass   = append([]unit{{"t", 1000}, {"tonnes", 1000}, {"lbs", 0.45359237}}, massUnits...)
 	outputVolume = append([]unit{{"litres", 1}}, volumeUnits...)
 	outputPer    = map[string]string{"h": "hour", "hr": "hour", "hour": "hour", "day": "day", "d": "day", "yr": "year", "year": "year", "a": "year"}
-	manyOf       = map[string]float64{"thousand": 1e3, "million": 1e6}
+	manyOf       = []unit{{"thousand", 1e3}, {"million", 1e6}}
 	densityUnits = []unit{{"kg/L", 1}, {"g/mL", 1}, {"kg/m3", 1e-3}}
 )
 
@@ -36,9 +36,9 @@ func (o *Output) Parse(text string) error {
 		return fmt.Errorf("for each %q is not known: h, day or yr", strings.TrimSpace(per))
 	}
 	times := 1.0
-	for word, is := range manyOf {
-		if a, b, ok := strings.Cut(what, " "+word+" "); ok {
-			what, times = a+" "+b, is
+	for _, many := range manyOf {
+		if a, b, ok := strings.Cut(what, " "+many.name+" "); ok {
+			what, times = a+" "+b, times*many.is
 		}
 	}
 	what = strings.TrimSpace(what)

@@ -253,6 +253,7 @@ func TestOutputs(t *testing.T) {
 		{"32 t/yr", new(Output), &Output{Amount: 32000, Per: "year"}, ""},
 		{"2 t/day", new(Output), &Output{Amount: 2000, Per: "day"}, ""},
 		{"2 million t/yr", new(Output), &Output{Amount: 2e9, Per: "year"}, ""},
+		{"5 thousand million kg/yr", new(Output), &Output{Amount: 5e9, Per: "year"}, ""},
 		{"2 lb", new(Output), &Output{Amount: 0.90718474}, ""},
 		{"3000 L/h", new(Output), &Output{Amount: 3000, Litres: true, Per: "hour"}, ""},
 		{"13,000 kg", new(Output), nil, "write 13000"},
